@@ -1,0 +1,128 @@
+// Package flightlog holds a recording of a model flight: named channels in SI units, each on its own
+// time base, and reads them from the CSV file of any logger through a map that the user's file holds.
+//
+// Axes are body axes (X forward, Y right, Z down) at the sensor; angles are radians. A blank cell means
+// "no new sample", so channels may have different lengths; nothing is filled forward.
+package flightlog
+
+import "wingproof/flightlog/unit"
+
+// Quantity is what a logger channel measures.
+type Quantity string
+
+// The quantities that a logger map may name.
+const (
+	RollRate            Quantity = "roll_rate"            // p, right wing down positive
+	PitchRate           Quantity = "pitch_rate"           // q, nose up positive
+	YawRate             Quantity = "yaw_rate"             // r, nose right positive
+	ForwardAcceleration Quantity = "forward_acceleration" // specific force along X; about g·sin θ at rest
+	RightAcceleration   Quantity = "right_acceleration"   // specific force along Y
+	DownAcceleration    Quantity = "down_acceleration"    // specific force along Z; −9.8 m/s² at rest, level
+	RollAngle           Quantity = "roll_angle"
+	PitchAngle          Quantity = "pitch_angle"
+	Heading             Quantity = "heading"  // true, clockwise from north
+	Airspeed            Quantity = "airspeed" // calibrated
+	StaticPressure      Quantity = "static_pressure"
+	AirTemperature      Quantity = "air_temperature"
+	Altitude            Quantity = "altitude" // pressure altitude above the field, up positive
+	GroundSpeed         Quantity = "ground_speed"
+	GroundTrack         Quantity = "ground_track" // true, clockwise from north
+	ClimbRate           Quantity = "climb_rate"   // up positive, from satellite navigation or barometer
+	Elevator            Quantity = "elevator"     // trailing edge down positive
+	Aileron             Quantity = "aileron"      // (left − right)/2, positive rolls right
+	RudderLeft          Quantity = "rudder_left"  // trailing edge left positive
+	RudderRight         Quantity = "rudder_right"
+	Throttle            Quantity = "throttle" // 0 idle to 1 full
+	AngleOfAttack       Quantity = "angle_of_attack"
+	Sideslip            Quantity = "sideslip"
+)
+
+// Dimension tells what kind of unit the quantity takes.
+func (q Quantity) Dimension() unit.Dimension {
+	switch q {
+	case RollRate, PitchRate, YawRate:
+		return unit.AngularRate
+	case ForwardAcceleration, RightAcceleration, DownAcceleration:
+		return unit.Acceleration
+	case RollAngle, PitchAngle, Heading, GroundTrack, Elevator, Aileron, RudderLeft, RudderRight, AngleOfAttack, Sideslip:
+		return unit.Angle
+	case Airspeed, GroundSpeed, ClimbRate:
+		return unit.Speed
+	case StaticPressure:
+		return unit.Pressure
+	case AirTemperature:
+		return unit.Temperature
+	case Altitude:
+		return unit.Length
+	case Throttle:
+		return unit.Share
+	}
+	return ""
+}
+
+// Quantities lists every quantity in the order in which messages name them.
+func Quantities() []Quantity {
+	return []Quantity{RollRate, PitchRate, YawRate, ForwardAcceleration, RightAcceleration, DownAcceleration,
+		RollAngle, PitchAngle, Heading, Airspeed, StaticPressure, AirTemperature, Altitude, GroundSpeed,
+		GroundTrack, ClimbRate, Elevator, Aileron, RudderLeft, RudderRight, Throttle, AngleOfAttack, Sideslip}
+}
+
+// Channel is one quantity on its own time base. Time and Value share one length; Time rises strictly.
+type Channel struct {
+	Time  []float64 // s from the start of the recording
+	Value []float64 // SI, radians
+}
+
+// Recording is one flight as the logger wrote it.
+type Recording struct {
+	Source   string // file name, for messages
+	Channels map[Quantity]Channel
+	Rows     int
+	Findings []Finding
+}
+
+// Severity of a finding.
+type Severity string
+
+// A note tells, a loss leaves something out, a refusal leaves the whole recording out.
+const (
+	Note    Severity = "note"
+	Loss    Severity = "loss"
+	Refusal Severity = "refusal"
+)
+
+// Finding is something that the reader or the reduction saw in a recording, with what follows from it.
+type Finding struct {
+	Severity    Severity `json:"severity"`
+	Channel     Quantity `json:"channel,omitempty"`
+	Start       float64  `json:"start_s"`
+	End         float64  `json:"end_s"`
+	What        string   `json:"what"`
+	Consequence string   `json:"consequence"`
+	Line        int      `json:"line,omitempty"` // line of the file, when there is one
+}
+
+// Map tells how the columns of one kind of logger are read. The heads are the user's own.
+type Map struct {
+	Name    string
+	Time    TimeColumn
+	Columns []Column
+}
+
+// TimeColumn names the column that holds time and its unit; Unit "iso" reads ISO 8601 instants.
+type TimeColumn struct {
+	Column string
+	Unit   string // s, ms, us or iso
+}
+
+// Column maps one head to a quantity: si = Sign·(Scale·(unit to SI of the cell) + Offset), or, where
+// Calibration has points, the cell goes through that table (cell value ► value in Unit) first.
+type Column struct {
+	Column      string
+	Is          Quantity
+	Unit        string
+	Sign        float64      // +1 or −1
+	Scale       float64      // 1 unless the user says otherwise
+	Offset      float64      // in SI, added after scaling
+	Calibration [][2]float64 // cell ► value in Unit, rising in the first; nil when the cell holds the value itself
+}

@@ -1,0 +1,60 @@
+// Package reduce turns a recording into steady test points.
+package reduce
+
+import "wingproof/flightlog"
+
+// Context is what the reduction must know about the model on the day of one flight. Model size, SI.
+type Context struct {
+	Flight      string
+	Mass        float64 // kg
+	WingArea    float64 // reference area of the model, m²
+	MeanChord   float64 // mean aerodynamic chord of the model, m
+	Pressure    float64 // at the field, Pa; 0 when nobody wrote it down
+	Temperature float64 // at the field, K; 0 when nobody wrote it down
+}
+
+// Power is the propeller's state during a test point.
+type Power string
+
+// Idle is throttle closed (the propeller stopped or windmilling), level is the throttle that holds level
+// flight, full is full throttle.
+const (
+	Idle  Power = "idle"
+	Level Power = "level"
+	Full  Power = "full"
+)
+
+// TestPoint is the mean over one steady stretch of a flight. Model size, SI, radians.
+type TestPoint struct {
+	Flight          string  `json:"flight"`
+	Start           float64 `json:"start_s"`
+	End             float64 `json:"end_s"`
+	Kind            string  `json:"kind"` // glide, level, climb, sideslip
+	Power           Power   `json:"power"`
+	Airspeed        float64 `json:"true_airspeed_m_s"`
+	DynamicPressure float64 `json:"dynamic_pressure_pa"`
+	Density         float64 `json:"density_kg_m3"`
+	Reynolds        float64 `json:"reynolds"`
+	LoadFactor      float64 `json:"load_factor"`
+	Bank            float64 `json:"bank_rad"`
+	PathAngle       float64 `json:"path_angle_rad"`
+	Alpha           float64 `json:"alpha_rad"`
+	AlphaSD         float64 `json:"alpha_sd_rad"` // random part
+	AlphaMethod     string  `json:"alpha_method"`
+	Elevator        float64 `json:"elevator_rad"`
+	ElevatorSD      float64 `json:"elevator_sd_rad"`
+	Lift            float64 `json:"lift_coefficient"`
+	LiftSD          float64 `json:"lift_coefficient_sd"`
+	Drag            float64 `json:"drag_coefficient"` // NaN-free: only glides hold one, HasDrag tells
+	DragSD          float64 `json:"drag_coefficient_sd"`
+	HasDrag         bool    `json:"has_drag"`
+	Kept            bool    `json:"kept"`
+	Reason          string  `json:"reason"` // why it was kept or dropped
+}
+
+// Reduction is what one recording gave.
+type Reduction struct {
+	Flight   string              `json:"flight"`
+	Points   []TestPoint         `json:"points"`
+	Findings []flightlog.Finding `json:"findings"`
+}
