@@ -1,0 +1,292 @@
+// Package decide turns predictions with stated errors and flight evidence into anchored beliefs, judges
+// every configuration against the limits and against the parts that are already built, and says for each
+// part whether its shape is final.
+//
+// It is pure: no files, no clock, no printing. Everything is SI and radians in full-size metres, except
+// static margin, nose-gear share and fuel CG travel, which are percent.
+package decide
+
+import "wingproof/cmd/wingproof/internal/evidence"
+
+// Problem is everything that a verdict rests on.
+type Problem struct {
+	Seed         uint64
+	Draws        int // joint draws per judgement; 0 means the default, 20,000
+	Date         string
+	Choices      []Choice
+	Decisions    []Decision
+	Predictions  []Prediction // one for each combination of levels
+	Errors       []TheoryError
+	Correlations []Correlation
+	TrimSlopes   []TrimSlopes
+	Direct       []Direct
+	Aircraft     Aircraft
+	Limits       []Limit
+	Built        []Built
+	Parts        []Part
+	LeftOut      []LeftOut
+}
+
+// Choice is one open question of the design and the sizes that are still discussed.
+type Choice struct {
+	Name     string
+	Baseline string
+	Levels   []string
+}
+
+// Decision is one row of the record of decisions, oldest first.
+type Decision struct {
+	Number int
+	Event  string // settle, reopen, void, signoff
+	Date   string
+	Choice string // the choice; for a signoff the name signed off; for void the number of the row
+	Level  string
+	Who    string
+	Why    string
+}
+
+// Prediction is what the lattice says of one configuration at model scale.
+type Prediction struct {
+	Levels  map[string]string
+	Values  map[string]float64          // by quantity: neutral_point, elevator_trim_rate, directional_stiffness, lift_curve_slope, zero_lift_drag …
+	Bending map[string][]BendingStation // by surface: full size, at limit load factor and gross mass, trimmed at its worst CG
+}
+
+// BendingStation is the bending moment at one station along a surface.
+type BendingStation struct {
+	Y      float64 // m from the plane of symmetry
+	Moment float64 // N·m, tip up positive
+}
+
+// TheoryError is how wrong the lattice may be on one quantity, as standard deviations.
+//
+// truth(configuration) = prediction + Bias + Σ over choices Level[choice] + Interaction, each one draw of
+// its own: Bias once for the aircraft, Level once a level, Interaction once a configuration. FullSize
+// errors come on top on the way to full size, one draw each, common to all configurations.
+type TheoryError struct {
+	Quantity    string
+	Relative    bool // the numbers are fractions of the predicted value; else they are in the quantity's unit
+	Bias        float64
+	Level       map[string]float64 // by choice
+	Interaction float64
+	FullSize    map[string]float64 // reynolds, power, shape
+	Source      string
+}
+
+// Correlation of the errors of two quantities.
+type Correlation struct {
+	A, B string
+	Rho  float64
+}
+
+// TrimSlopes is the flight evidence on neutral point and elevator trim rate of one configuration:
+// true slopes obey slope_i = rate·(CG_i − x_NP).
+type TrimSlopes struct {
+	Levels     map[string]string
+	CG         []float64
+	Slope      []float64
+	Covariance [][]float64
+	Common     map[string][]float64
+	Degrees    float64
+	Flights    []string
+	Power      string
+}
+
+// Direct is flight evidence on one quantity of one configuration at model scale.
+type Direct struct {
+	Levels   map[string]string
+	Quantity string
+	Value    float64
+	SDOwn    float64
+	Common   map[string]float64
+	Degrees  float64
+	Flights  []string
+}
+
+// LeftOut is a flight that is not used, and why.
+type LeftOut struct {
+	Flight string
+	Levels map[string]string
+	Why    string
+}
+
+// Figure is a full-size number with one standard deviation and its standing.
+type Figure struct {
+	Value  float64
+	SD     float64
+	Status string // estimated or weighed
+	Source string
+}
+
+// Aircraft is what weight and wheels need to be known.
+type Aircraft struct {
+	MeanChord            float64
+	MeanChordLeadingEdge float64
+	EmptyMass            Figure // kg
+	EmptyX               Figure // m aft of datum
+	EmptyZ               Figure // m above datum
+	Loadings             []Loading
+	Gear                 *Gear
+}
+
+// Loading is a named set of what is carried.
+type Loading struct {
+	Name  string
+	Flies bool // false: a case on the ground only, such as nobody aboard
+	Items []Item
+}
+
+// Item is one mass carried.
+type Item struct {
+	What string
+	Mass float64
+	X, Z float64
+}
+
+// Gear is where the wheels touch the ground.
+type Gear struct {
+	NoseX   float64 // m aft of datum
+	MainX   float64 // m aft of datum
+	Track   float64 // m between the main wheels
+	GroundZ float64 // m above datum (negative)
+}
+
+// Limit is one requirement on every configuration.
+type Limit struct {
+	Name     string
+	Quantity string
+	AtLeast  *float64 // in the quantity's own unit
+	AtMost   *float64
+	Evidence string // flight or analysis
+	Source   string
+	Loadings []string // empty: every loading that the quantity applies to
+}
+
+// Built is a part that exists and must carry what the configuration asks of it.
+type Built struct {
+	Part      string
+	Surface   string
+	Allowable []BendingStation // N·m that the part carries at limit load, knock-down and basis applied
+	SD        float64          // relative
+}
+
+// Part is one row of the shop's list.
+type Part struct {
+	Name           string
+	Side           string
+	Stage          string // drawn, plug, mould, laid_up, fitted
+	BuiltTo        map[string]string
+	HoursSpent     float64
+	HoursLeft      float64
+	ShapedBy       []string
+	ShapedByStated bool
+	MustPass       []string
+	MustPassStated bool
+	Responsible    string
+	NeededBy       string
+	Notes          string
+}
+
+// Words of the board.
+const (
+	Frozen  = "frozen"
+	Pending = "pending"
+
+	Start      = "start"
+	CarryOn    = "carry on"
+	Done       = "done"
+	Wait       = "wait"
+	StopAndAsk = "stop and ask"
+
+	Out      = "out"
+	Good     = "good"
+	Unproven = "unproven"
+
+	Open          = "open"
+	Settled       = "settled"
+	Elimination   = "decided by elimination"
+	Contradiction = "no combination passes"
+)
+
+// Verdict is what the evidence allows to be said.
+type Verdict struct {
+	Date           string                 `json:"date"`
+	Choices        []ChoiceVerdict        `json:"choices"`
+	Levels         []LevelVerdict         `json:"levels"`
+	Configurations []ConfigurationVerdict `json:"configurations"`
+	Agreement      Agreement              `json:"agreement"`
+	Anchored       []evidence.Estimate    `json:"anchored"`
+	Board          []Row                  `json:"board"`
+	Alarms         []string               `json:"alarms"`
+	NotJudged      []string               `json:"not_judged_here"`
+}
+
+// ChoiceVerdict is where one choice stands.
+type ChoiceVerdict struct {
+	Choice string   `json:"choice"`
+	State  string   `json:"state"`
+	Level  string   `json:"level,omitempty"`
+	Live   []string `json:"live_levels"`
+	Why    string   `json:"why"`
+}
+
+// LevelVerdict is where one level of a choice stands.
+type LevelVerdict struct {
+	Choice string `json:"choice"`
+	Level  string `json:"level"`
+	State  string `json:"state"`
+	Why    string `json:"why"`
+}
+
+// ConfigurationVerdict is how one combination of levels does against every limit.
+type ConfigurationVerdict struct {
+	Configuration string            `json:"configuration"`
+	Levels        map[string]string `json:"levels"`
+	State         string            `json:"state"`
+	Live          bool              `json:"live"`
+	AllHold       float64           `json:"probability_all_hold"`
+	Limits        []LimitVerdict    `json:"limits"`
+	Flights       []string          `json:"flights"`
+}
+
+// LimitVerdict is how one configuration does against one limit.
+type LimitVerdict struct {
+	Limit       string   `json:"limit"`
+	Quantity    string   `json:"quantity"`
+	Unit        string   `json:"unit"`
+	AtLeast     *float64 `json:"at_least"`
+	AtMost      *float64 `json:"at_most"`
+	Probability float64  `json:"probability_holds"`
+	Median      float64  `json:"median"`
+	Low         float64  `json:"low"`
+	High        float64  `json:"high"`
+	Where       string   `json:"where"` // worst loading, or station along a built part
+	FlightsNeed bool     `json:"needs_flight_evidence"`
+}
+
+// Agreement is the joint test of the flown configurations against theory.
+type Agreement struct {
+	ChiSquare float64 `json:"chi_square"`
+	Degrees   int     `json:"degrees"`
+	Bound     float64 `json:"bound_95"`
+	Inflation float64 `json:"inflation"` // 1 when flights agree with theory within its stated errors
+	Text      string  `json:"text"`
+}
+
+// Row is one part on the board.
+type Row struct {
+	Part        string            `json:"part"`
+	Side        string            `json:"side"`
+	Stage       string            `json:"stage"`
+	Status      string            `json:"status"`
+	Action      string            `json:"action"`
+	Next        string            `json:"next"`    // the operation that the action means: "mill the plug"
+	Reasons     []string          `json:"reasons"` // in the shop's language, the weightiest first
+	Chain       []string          `json:"chain"`   // the numbers that lead there, for --why
+	Clears      string            `json:"clears"`  // what would clear a pending part; empty when frozen
+	BuiltTo     map[string]string `json:"built_to"`
+	HoursSpent  float64           `json:"hours_spent"`
+	HoursLeft   float64           `json:"hours_left"`
+	Responsible string            `json:"responsible"`
+	NeededBy    string            `json:"needed_by"`
+}
