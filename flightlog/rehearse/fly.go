@@ -1,0 +1,220 @@
+package rehearse
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"wingproof/aero/atmosphere"
+)
+
+// ErrGround says that the flight met the ground before its last card was done.
+var ErrGround = errors.New("the model met the ground")
+
+// Timing of the prescribed motion before free flight, s.
+const (
+	resting   = 5.0
+	groundRun = 7.0
+)
+
+// leastSteps is the lowest rate of integration, Hz.
+const leastSteps = 100.0
+
+// liftOffSpeed is the airspeed at lift-off over the stalling speed.
+const liftOffSpeed = 1.35
+
+// flight is one flight under way.
+type flight struct {
+	f        *airframe
+	air      *air
+	pilot    *pilot
+	recorder *recorder
+	rng      *rand.Rand
+
+	s         state
+	now       controls // what acts: surfaces and thrust
+	command   commands
+	surfaces  [3]actuator // elevator, aileron, rudder
+	dt        float64
+	perSample int
+	steps     int
+	watch     func(*flight) // called at each sample; nil unless a test looks on
+}
+
+// Fly flies the cards in order, after a rest on the ground and a take-off, and returns the log.
+//
+// Everything random comes from rng in a fixed order, so that equal arguments and an equal state of rng
+// give an equal log. The error names the card and says what is wrong with it; when the model meets the
+// ground it wraps ErrGround and the log ends there.
+func Fly(ac Aircraft, cards []Card, w Weather, ins Instruments, rng *rand.Rand) (Log, error) {
+	return fly(ac, cards, w, ins, rng, nil)
+}
+
+func fly(ac Aircraft, cards []Card, w Weather, ins Instruments, rng *rand.Rand, watch func(*flight)) (Log, error) {
+	for i, card := range cards {
+		if err := card.check(); err != nil {
+			return Log{}, fmt.Errorf("rehearse: card %d: %w", i+1, err)
+		}
+	}
+	f, err := newFlight(ac, w, ins, rng)
+	if err != nil {
+		return Log{}, err
+	}
+	f.watch = watch
+	f.takeOff()
+	for i, card := range cards {
+		start := f.time()
+		err := f.flyCard(card)
+		f.recorder.log.Stretches = append(f.recorder.log.Stretches, Stretch{Card: card, Start: start, End: f.time()})
+		if err != nil {
+			return *f.recorder.log, fmt.Errorf("rehearse: card %d (%s at %.1f m/s): %w after %.1f s", i+1, card.Kind, card.Speed, err, f.time())
+		}
+	}
+	return *f.recorder.log, nil
+}
+
+func newFlight(ac Aircraft, w Weather, ins Instruments, rng *rand.Rand) (*flight, error) {
+	if err := ins.check(); err != nil {
+		return nil, err
+	}
+	frame, err := newAirframe(ac)
+	if err != nil {
+		return nil, err
+	}
+	air, err := newAir(w, rng)
+	if err != nil {
+		return nil, err
+	}
+	perSample := int(math.Ceil(leastSteps/ins.FastRate - 1e-9))
+	f := &flight{
+		f: frame, air: air, pilot: newPilot(frame), recorder: newRecorder(ins, air.Pressure, rng), rng: rng,
+		perSample: perSample, dt: 1 / (ins.FastRate * float64(perSample)),
+	}
+	for i := range f.surfaces {
+		f.surfaces[i] = newActuator(ac.Servo, f.dt)
+	}
+	return f, nil
+}
+
+func (f *flight) time() float64 { return float64(f.steps) * f.dt }
+
+// takeOff records the rest on the ground and the run into the wind up to lift-off: prescribed motion at
+// the attitude of lift-off, the speed over the ground rising as half a cosine wave, so that no
+// acceleration jumps.
+func (f *flight) takeOff() {
+	stall := f.f.StallSpeed(f.air.fieldDensity)
+	a := f.pilot.expect(liftOffSpeed*f.f.StallSpeed(atmosphere.SeaLevelDensity), 0, -1)
+	fastest := math.Max(0.3*stall, liftOffSpeed*stall-f.air.WindSpeed)
+	f.command = commands{elevator: a.elevator}
+	for i := range f.surfaces {
+		f.surfaces[i].set(0)
+	}
+	f.surfaces[0].set(a.elevator)
+	f.s.attitude(0, a.alpha, f.air.WindFrom)
+
+	for n := 0; n < int((resting+groundRun)/f.dt); n++ {
+		run := math.Max(0, f.time()-resting) / groundRun
+		sin, cos := math.Sincos(math.Pi * run)
+		speed := fastest * (1 - cos) / 2
+		acceleration := fastest * math.Pi / groundRun * sin / 2
+		if run > 0 {
+			f.command.throttle = 1
+		}
+		sinPitch, cosPitch := math.Sincos(a.alpha)
+		f.s.u, f.s.w = speed*cosPitch, speed*sinPitch
+		if f.steps%f.perSample == 0 {
+			const g = atmosphere.Gravity
+			f.record([3]float64{acceleration*cosPitch + g*sinPitch, 0, acceleration*sinPitch - g*cosPitch})
+		}
+		f.s.north += speed * math.Cos(f.air.WindFrom) * f.dt
+		f.s.east += speed * math.Sin(f.air.WindFrom) * f.dt
+		f.air.advance(f.dt, speed+f.air.WindSpeed, f.rng)
+		f.steps++
+	}
+	f.now.elevator, f.now.thrust = f.deflection(a.elevator), a.throttle
+	f.pilot.pitchWanted, f.pilot.speedSeen = a.alpha, liftOffSpeed*stall
+}
+
+// flyCard flies one card from the present place to its end.
+func (f *flight) flyCard(card Card) error {
+	r := f.pilot.start(card, f.look())
+	for {
+		sight := f.look()
+		if r.done(sight) {
+			return nil
+		}
+		if sight.height < -1 || math.IsNaN(sight.height) {
+			return ErrGround
+		}
+		c := f.pilot.fly(r, sight, f.dt)
+		f.command = commands{f.f.Elevator.clip(c.elevator), f.f.Aileron.clip(c.aileron), f.f.Rudder.clip(c.rudder), c.throttle}
+		if f.steps%f.perSample == 0 {
+			f.record(f.specificForce())
+		}
+		f.advance()
+	}
+}
+
+// advance moves surfaces, thrust, gusts and body on by one step.
+func (f *flight) advance() {
+	f.now.elevator = f.deflection(f.surfaces[0].step(f.command.elevator))
+	f.now.aileron = f.surfaces[1].step(f.command.aileron)
+	f.now.rudder = f.surfaces[2].step(f.command.rudder)
+	share := 1.0
+	if f.f.Propulsion.Lag > 0 {
+		share = math.Min(1, f.dt/f.f.Propulsion.Lag)
+	}
+	f.now.thrust += (f.command.throttle - f.now.thrust) * share
+	f.s = f.f.step(f.s, f.now, f.air.around(-f.s.down), f.dt)
+	f.air.advance(f.dt, f.trueAirspeed(), f.rng)
+	f.steps++
+}
+
+// deflection is the surface angle behind a logged elevator angle.
+func (f *flight) deflection(logged float64) float64 {
+	i := &f.recorder.Instruments
+	return logged*(1+i.ElevatorScale) + i.ElevatorZero + f.recorder.errors.play
+}
+
+func (f *flight) trueAirspeed() float64 {
+	m := f.s.rotation()
+	u, v, w := f.s.flow(&m, f.air.around(-f.s.down))
+	return math.Sqrt(u*u + v*v + w*w)
+}
+
+// specificForce is what an accelerometer at the CG feels: everything but weight, over mass.
+func (f *flight) specificForce() [3]float64 {
+	around := f.air.around(-f.s.down)
+	m := f.s.rotation()
+	u, v, w := f.s.flow(&m, around)
+	l := f.f.loads(around.density, u, v, w, f.s.p, f.s.q, f.s.r, f.now)
+	return [3]float64{l.x / f.f.Body.Mass, l.y / f.f.Body.Mass, l.z / f.f.Body.Mass}
+}
+
+func (f *flight) record(force [3]float64) {
+	height := -f.s.down
+	pressure, temperature := f.air.at(height)
+	f.recorder.sample(&moment{
+		time: f.time(), s: f.s, speed: f.trueAirspeed(), force: force, c: f.command,
+		height: height, pressure: pressure, kel: temperature,
+	})
+	if f.watch != nil {
+		f.watch(f)
+	}
+}
+
+// look is what the pilot sees.
+func (f *flight) look() seen {
+	around := f.air.around(-f.s.down)
+	m := f.s.rotation()
+	u, v, w := f.s.flow(&m, around)
+	_, _, down := m.earth(f.s.u, f.s.v, f.s.w)
+	roll, pitch, heading := f.s.angles()
+	speed := math.Sqrt(u*u + v*v + w*w)
+	return seen{
+		indicated: speed * math.Sqrt(around.density/atmosphere.SeaLevelDensity) * (1 + f.recorder.AirspeedScale),
+		height:    -f.s.down, climb: -down, roll: roll, pitch: pitch, heading: heading,
+		rollRate: f.s.p, pitchRate: f.s.q, north: f.s.north, east: f.s.east, speed: speed,
+	}
+}
