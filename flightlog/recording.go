@@ -1,8 +1,3 @@
-// Package flightlog holds a recording of a model flight: named channels in SI units, each on its own
-// time base, and reads them from the CSV file of any logger through a map that the user's file holds.
-//
-// Axes are body axes (X forward, Y right, Z down) at the sensor; angles are radians. A blank cell means
-// "no new sample", so channels may have different lengths; nothing is filled forward.
 package flightlog
 
 import "wingproof/flightlog/unit"

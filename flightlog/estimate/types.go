@@ -1,4 +1,3 @@
-// Package estimate fits lift curve, drag polar, trim slopes and neutral point to test points, with intervals that count flights, not samples.
 package estimate
 
 // Point is a steady test point as the fits see it: SI and radians; CG in full-size metres aft of datum.
@@ -16,6 +15,7 @@ type Point struct {
 	HasDrag    bool
 	Power      string // idle, level or full
 	Reynolds   float64
+	Airspeed   float64 // true, model, m/s; 0 when unknown: only the drag polar asks, for vertical air
 }
 
 // Systematics are standard deviations of errors that all points of a program share, so that more
@@ -23,7 +23,7 @@ type Point struct {
 type Systematics struct {
 	AirspeedScale float64 // relative; CL and CD go with its square
 	Mass          float64 // relative
-	Density       float64 // relative
+	Density       float64 // relative, as it enters dynamic pressure; 0 where a pitot tube measures that directly
 	CG            float64 // full-size m: offset of every CG of the program
 	CGScale       float64 // relative: stretch of the distances between CGs
 	Alpha         float64 // rad: mounting of the inertial unit

@@ -1,4 +1,3 @@
-// Package reduce turns a recording into steady test points.
 package reduce
 
 import "wingproof/flightlog"

@@ -136,25 +136,27 @@ func canonical(written string) string {
 		return "deg"
 	case "radians":
 		return "rad"
-	case "degs", "dps":
+	case "degs", "dps", "deg_sec", "degrees_s", "degrees_sec", "degree_s":
 		return "deg_s"
-	case "rads":
+	case "rads", "rad_sec", "radians_s", "radians_sec":
 		return "rad_s"
-	case "mps", "ms-1":
+	case "mps", "ms-1", "m_sec":
 		return "m_s"
 	case "km_hr", "kmh", "kph":
 		return "km_h"
-	case "kts", "kn", "knots":
+	case "fps":
+		return "ft_s"
+	case "kts", "kn", "knot", "knots":
 		return "kt"
-	case "m_s_s", "mps2":
+	case "m_s_s", "mps2", "ms-2", "m_sec2":
 		return "m_s2"
 	case "mbar", "mb":
 		return "hpa"
-	case "sec", "seconds":
+	case "sec", "second", "seconds":
 		return "s"
-	case "msec":
+	case "msec", "millis", "milliseconds":
 		return "ms"
-	case "usec":
+	case "usec", "micros", "microseconds":
 		return "us"
 	}
 	return s

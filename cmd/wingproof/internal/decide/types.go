@@ -1,9 +1,3 @@
-// Package decide turns predictions with stated errors and flight evidence into anchored beliefs, judges
-// every configuration against the limits and against the parts that are already built, and says for each
-// part whether its shape is final.
-//
-// It is pure: no files, no clock, no printing. Everything is SI and radians in full-size metres, except
-// static margin, nose-gear share and fuel CG travel, which are percent.
 package decide
 
 import "wingproof/cmd/wingproof/internal/evidence"
@@ -11,7 +5,8 @@ import "wingproof/cmd/wingproof/internal/evidence"
 // Problem is everything that a verdict rests on.
 type Problem struct {
 	Seed         uint64
-	Draws        int // joint draws per judgement; 0 means the default, 20,000
+	LengthRatio  float64 // model over full size, for printing stations at both sizes; 0 when not known
+	Draws        int     // joint draws per judgement; 0 means the default, 20,000
 	Date         string
 	Choices      []Choice
 	Decisions    []Decision
@@ -49,6 +44,7 @@ type Decision struct {
 type Prediction struct {
 	Levels  map[string]string
 	Values  map[string]float64          // by quantity: neutral_point, elevator_trim_rate, directional_stiffness, lift_curve_slope, zero_lift_drag …
+	Step    map[string]float64          // by quantity: computed step from model to full size, such as Reynolds number; none when absent
 	Bending map[string][]BendingStation // by surface: full size, at limit load factor and gross mass, trimmed at its worst CG
 }
 
@@ -81,6 +77,10 @@ type Correlation struct {
 
 // TrimSlopes is the flight evidence on neutral point and elevator trim rate of one configuration:
 // true slopes obey slope_i = rate·(CG_i − x_NP).
+//
+// Covariance is that of the random part alone, Common holds the signed effect of each shared source.
+// Degrees are the degrees of freedom behind Covariance: infinite when it was declared and not estimated,
+// below one counts as one. Power other than idle loosens the slopes by the stated power error.
 type TrimSlopes struct {
 	Levels     map[string]string
 	CG         []float64
@@ -260,8 +260,8 @@ type LimitVerdict struct {
 	Median      float64  `json:"median"`
 	Low         float64  `json:"low"`
 	High        float64  `json:"high"`
-	Where       string   `json:"where"` // worst loading, or station along a built part
-	FlightsNeed bool     `json:"needs_flight_evidence"`
+	Where       string   `json:"where"`                 // worst loading, or station along a built part
+	FlightsNeed bool     `json:"needs_flight_evidence"` // asks for flight evidence and fewer than two flights stand behind it yet
 }
 
 // Agreement is the joint test of the flown configurations against theory.

@@ -1,8 +1,3 @@
-// Package program reads, checks, creates and safely changes a program folder: program.toml, the tables
-// beside it and the geometry that they point to.
-//
-// Everything leaves it in SI and radians; model lengths have become full-size lengths. Every mistake is
-// reported with file, line and column, all of them in one go.
 package program
 
 import (
@@ -43,6 +38,8 @@ type Program struct {
 	Decisions    []Decision
 	Missing      []string // tables that are not there, and which commands want them
 	Warnings     []string
+	Alarms       []string // a broken chain of decisions, with both rows
+	Inputs       []string // every file that the folder was read from or points to, logs too; relative, slashes, sorted
 }
 
 // Model is the flying model.

@@ -1,0 +1,145 @@
+package lattice
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"wingproof/aero"
+)
+
+// Panel counts at density 1: chordwise on every surface, spanwise on a whole chain of the right half.
+const (
+	chordwisePanels = 8
+	wingPanels      = 48
+	foreplanePanels = 20
+	otherPanels     = 12
+)
+
+// kinkAngle is the change of direction, rad, of an edge from which a station gets a panel edge.
+const kinkAngle = 0.5 * math.Pi / 180
+
+// cornerAngle is the change of dihedral, rad, from which a station counts as a corner.
+const cornerAngle = 20 * math.Pi / 180
+
+// newGrid panels the right half of an airframe.
+func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, error) {
+	d := o.density()
+	g := &grid{chord: newChordLattice(max(2, int(math.Round(d*chordwisePanels))))}
+	runs := chains(surfaces)
+	total := 0
+	for i := range runs {
+		total += len(runs[i].bays)
+		list.assign(surfaces, runs[i].bays)
+	}
+	for _, s := range surfaces {
+		total -= len(s.Stations) - 1
+	}
+	if total != 0 {
+		return nil, &aero.GeometryError{Surface: "", What: "surfaces join each other in a closed ring", Right: "leave one joint of the ring open"}
+	}
+	lays, err := layOut(runs, surfaces, o)
+	if err != nil {
+		return nil, err
+	}
+	for i := range runs {
+		g.addChain(&runs[i], lays[i])
+	}
+	return g, nil
+}
+
+// countFor is the default number of panels along a chain.
+func countFor(c *chain, surfaces []aero.Surface) int {
+	count := otherPanels
+	for _, b := range c.bays {
+		switch surfaces[b.surface].Role {
+		case aero.RoleWing, aero.RoleStrake:
+			return wingPanels
+		case aero.RoleForeplane:
+			count = foreplanePanels
+		}
+	}
+	return count
+}
+
+// ownMarks asks for an edge at every joint, hinge end and kink of the chain.
+func ownMarks(c *chain, surfaces []aero.Surface) []mark {
+	var marks []mark
+	arc := 0.0
+	for i := 1; i < len(c.bays); i++ {
+		a, b := &c.bays[i-1], &c.bays[i]
+		arc += a.length
+		if a.surface != b.surface || hingeEnds(surfaces[b.surface], b.station) || kinked(a, b) {
+			marks = append(marks, mark{arc: arc})
+		}
+	}
+	return marks
+}
+
+// hingeEnds tells whether a hinge of the surface starts or ends at the station (from 0).
+func hingeEnds(s aero.Surface, station int) bool {
+	for _, h := range s.Hinges {
+		if h.FromStation-1 == station || h.ToStation-1 == station {
+			return true
+		}
+	}
+	return false
+}
+
+// corners lists the sharp changes of dihedral along the chain.
+func (c *chain) corners() []corner {
+	var out []corner
+	arc := 0.0
+	for i := 1; i < len(c.bays); i++ {
+		a, b := &c.bays[i-1], &c.bays[i]
+		arc += a.length
+		angle := math.Acos(math.Min(1, math.Max(-1, r3.Dot(a.normal, b.normal))))
+		if angle > cornerAngle {
+			share := cornerShare * math.Sin(math.Min(angle, math.Pi/2))
+			out = append(out, corner{arc: arc, reach: cornerReach * b.chord[0], share: share})
+		}
+	}
+	if len(out) > 2 { // a polygon for a curved tip: smooth enough without
+		return nil
+	}
+	return out
+}
+
+// kinked tells whether leading edge, trailing edge or dihedral change direction between two bays.
+func kinked(a, b *bay) bool {
+	trailing := func(c *bay) r3.Vec {
+		return r3.Sub(aft(c.le1, c.chord[1]), aft(c.le0, c.chord[0]))
+	}
+	angle := func(u, v r3.Vec) float64 { return math.Atan2(r3.Norm(r3.Cross(u, v)), r3.Dot(u, v)) }
+	return angle(r3.Sub(a.le1, a.le0), r3.Sub(b.le1, b.le0)) > kinkAngle || angle(trailing(a), trailing(b)) > kinkAngle
+}
+
+// addChain panels every strip of a chain.
+func (g *grid) addChain(c *chain, lay spanLattice) {
+	g.chains = append(g.chains, [2]int{len(g.strips), len(g.strips) + len(lay.control)})
+	for i, at := range lay.control {
+		at = math.Min(math.Max(at, lay.edge[i]), lay.edge[i+1])
+		bayAt, start := c.find(at)
+		edges := [2]edgePoint{c.edgeAt(lay.edge[i]), c.edgeAt(lay.edge[i+1])}
+		edges[0].bayStart, edges[1].bayStart = start, start
+		g.addStrip(c, bayAt, at, edges)
+	}
+}
+
+// find returns the bay at an arc length and where it starts.
+func (c *chain) find(arc float64) (*bay, float64) {
+	start := 0.0
+	for i := range c.bays {
+		if b := &c.bays[i]; arc <= start+b.length || i == len(c.bays)-1 {
+			return b, start
+		}
+		start += c.bays[i].length
+	}
+	return nil, 0
+}
+
+func (c *chain) edgeAt(arc float64) edgePoint {
+	b, start := c.find(arc)
+	t := math.Min(math.Max((arc-start)/b.length, 0), 1)
+	return edgePoint{arc: arc, le: b.leadingEdge(t), chord: b.chordAt(t)}
+}

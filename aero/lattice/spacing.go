@@ -1,0 +1,169 @@
+package lattice
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/interp"
+)
+
+// law maps arc length along a chain to a parameter from 0 to 1 whose equal steps bound the panels:
+// panels crowd at free ends and, gently and alike on both sides, at corners.
+type law struct {
+	start   startKind
+	length  float64 // m
+	before  float64 // arc length ahead of the start of a branch, m
+	corners []corner
+}
+
+// corner is a sharp change of dihedral inside a chain, such as the root of a winglet. Circulation
+// behaves there like a fractional power of the distance (⅔ at a right angle, potential flow past a
+// wedge), so that panels of undiminished width would converge slowly.
+type corner struct {
+	arc   float64
+	reach float64 // distance over which panels narrow, m
+	share float64 // part of all panels spent on it
+}
+
+// Panels spent on a corner of 90°, and their reach in chords of the outboard surface there. Own
+// choice, one for all geometries: neighbouring values serve about as well.
+const (
+	cornerShare = 0.2
+	cornerReach = 0.25
+)
+
+// parameter is u(s), rising from 0 at s = 0 to 1 at the outboard end.
+func (l law) parameter(s float64) float64 {
+	s = math.Min(math.Max(s, 0), l.length)
+	u, rest := l.plain(s), 1.0
+	sum := 0.0
+	for _, c := range l.corners {
+		near := func(s float64) float64 { return math.Atan((s - c.arc) / c.reach) }
+		sum += c.share * (near(s) - near(0)) / (near(l.length) - near(0))
+		rest -= c.share
+	}
+	return rest*u + sum
+}
+
+// plain is the parameter without corners.
+func (l law) plain(s float64) float64 {
+	switch l.start {
+	case startsFree:
+		return math.Acos(1-2*s/l.length) / math.Pi
+	case startsAtBranch:
+		whole := l.before + l.length
+		first := math.Asin(l.before / whole)
+		return (math.Asin(math.Min(1, (l.before+s)/whole)) - first) / (math.Pi/2 - first)
+	}
+	return math.Asin(s/l.length) * 2 / math.Pi
+}
+
+// arc inverts parameter by bisection, to the last bit.
+func (l law) arc(u float64) float64 {
+	low, high := 0.0, l.length
+	for range 64 {
+		middle := (low + high) / 2
+		if l.parameter(middle) < u {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return (low + high) / 2
+}
+
+// spanLattice holds the panel edges along a chain and the control stations between them, as arc lengths.
+type spanLattice struct {
+	edge    []float64 // n+1
+	control []float64 // n
+}
+
+// mark is an arc length where a panel edge is wanted.
+type mark struct {
+	arc  float64
+	soft bool // may be left out when it comes close to another
+}
+
+// newSpanLattice lays about n panels along a chain with an edge on every mark.
+//
+// The parameter of the law is stretched by a smooth monotone curve so that marks fall on whole panel
+// numbers; panel widths thus change gradually everywhere, across joints too. Control stations are at half numbers.
+func newSpanLattice(l law, n int, marks []mark) (spanLattice, error) {
+	arcs := settleMarks(l, n, marks)
+	counts := numberMarks(l, n, arcs)
+	n = int(counts[len(counts)-1])
+	parameters := make([]float64, len(arcs))
+	for i, s := range arcs {
+		parameters[i] = l.parameter(s)
+	}
+	var curve interp.FritschButland
+	if err := curve.Fit(counts, parameters); err != nil {
+		return spanLattice{}, fmt.Errorf("laying panels along a span: %w", err)
+	}
+	out := spanLattice{edge: make([]float64, n+1), control: make([]float64, n)}
+	for i := range n + 1 {
+		out.edge[i] = l.arc(curve.Predict(float64(i)))
+	}
+	for i := range n {
+		out.control[i] = l.arc(curve.Predict(float64(i) + 0.5))
+	}
+	for i, k := range counts { // marks exactly, not to round-off of the law
+		out.edge[int(k)] = arcs[i]
+	}
+	return out, nil
+}
+
+// settleMarks sorts the marks, adds both ends and leaves out what lies too close to its neighbour.
+func settleMarks(l law, n int, marks []mark) []float64 {
+	all := append([]mark{{arc: 0}, {arc: l.length}}, marks...)
+	slices.SortStableFunc(all, func(a, b mark) int {
+		switch {
+		case a.arc < b.arc:
+			return -1
+		case a.arc > b.arc:
+			return 1
+		}
+		return 0
+	})
+	var kept []mark
+	for _, m := range all {
+		if m.arc < 0 || m.arc > l.length {
+			continue
+		}
+		if len(kept) == 0 {
+			kept = append(kept, m)
+			continue
+		}
+		last := &kept[len(kept)-1]
+		apart := float64(n) * (l.parameter(m.arc) - l.parameter(last.arc)) // in panels
+		switch {
+		case m.arc-last.arc < 1e-6*l.length:
+			last.soft = last.soft && m.soft
+		case apart >= 0.5 || !m.soft && !last.soft:
+			kept = append(kept, m)
+		case last.soft:
+			*last = m
+		}
+	}
+	kept[0].arc, kept[len(kept)-1].arc = 0, l.length
+	arcs := make([]float64, len(kept))
+	for i, m := range kept {
+		arcs[i] = m.arc
+	}
+	return arcs
+}
+
+// numberMarks gives every mark a whole panel number: between two marks about as many panels as the
+// law asks for, and at least one. Rounding is carried to the next interval.
+func numberMarks(l law, n int, arcs []float64) []float64 {
+	counts := make([]float64, len(arcs))
+	carry := 0.0
+	for i := 1; i < len(arcs); i++ {
+		wanted := float64(n)*(l.parameter(arcs[i])-l.parameter(arcs[i-1])) + carry
+		panels := math.Max(1, math.Round(wanted))
+		carry = math.Max(wanted-panels, -0.5)
+		counts[i] = counts[i-1] + panels
+	}
+	return counts
+}

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/report"
+)
+
+func newCheckCommand(s streams) *cobra.Command {
+	var o folderOptions
+	c := &cobra.Command{
+		Use:   "check",
+		Short: "is everything readable, what is missing for which command, and how does the geometry look?",
+		Long: `check reads program.toml and every table, names every mistake with its place, says what is missing for which command, and
+draws three views of each choice's levels over the baseline to report/check.html: wrong geometry is easier seen than read.`,
+		Example: "  wingproof check\n  wingproof check --program ../sandreed",
+		Args:    noArguments,
+		RunE:    func(c *cobra.Command, _ []string) error { return runCheck(c.Context(), s, o) },
+	}
+	o.addFlags(c)
+	return c
+}
+
+// checkDocument is what check --json prints.
+type checkDocument struct {
+	Program        string   `json:"program"`
+	Configurations []string `json:"configurations"`
+	Flights        int      `json:"flights"`
+	Parts          int      `json:"parts"`
+	AreaM2         float64  `json:"reference_area_m2"`
+	SpanM          float64  `json:"reference_span_m"`
+	MeanChordM     float64  `json:"mean_aerodynamic_chord_m"`
+	LeadingEdgeM   float64  `json:"mean_aerodynamic_chord_leading_edge_x_m"`
+	Missing        []string `json:"missing"`
+	Warnings       []string `json:"warnings"`
+	Page           string   `json:"page"`
+}
+
+func runCheck(_ context.Context, s streams, o folderOptions) error {
+	p, err := o.load(s)
+	if err != nil {
+		return err
+	}
+	baseline, _, err := p.Airframe(p.Configurations()[0])
+	if err != nil {
+		return usageError{err}
+	}
+	ref := baseline.Reference
+	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), AreaM2: ref.Area, SpanM: ref.Span,
+		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: p.Missing, Warnings: p.Warnings}
+	for _, levels := range p.Configurations() {
+		_, warnings, err := p.Airframe(levels)
+		if err != nil {
+			return usageError{err}
+		}
+		doc.Configurations = append(doc.Configurations, evidence.Name(levels))
+		doc.Warnings = append(doc.Warnings, warnings...)
+	}
+	views, err := threeViews(p)
+	if err != nil {
+		return err
+	}
+	doc.Page = filepath.Join(p.Dir, "report", "check.html")
+	if err := report.WriteFigures(doc.Page, p.Name+": geometry", views); err != nil {
+		return err
+	}
+	if o.json {
+		return printJSON(s.Out, doc)
+	}
+	printCheck(s, doc)
+	return nil
+}
+
+func printCheck(s streams, doc checkDocument) {
+	fmt.Fprintf(s.Out, "%s: everything is readable.\n", doc.Program)
+	fmt.Fprintf(s.Out, "  wing area %.3f m², span %.3f m, mean aerodynamic chord %.3f m from %.3f m aft of datum\n", doc.AreaM2, doc.SpanM, doc.MeanChordM, doc.LeadingEdgeM)
+	fmt.Fprintf(s.Out, "  %d configurations: %s\n", len(doc.Configurations), strings.Join(doc.Configurations, "; "))
+	fmt.Fprintf(s.Out, "  %d flights, %d parts\n", doc.Flights, doc.Parts)
+	for _, line := range doc.Missing {
+		fmt.Fprintln(s.Out, "  missing:", line)
+	}
+	for _, line := range doc.Warnings {
+		fmt.Fprintln(s.Out, "  look at:", line)
+	}
+	fmt.Fprintln(s.Out, "  three views:", doc.Page)
+}

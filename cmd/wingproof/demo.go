@@ -1,0 +1,67 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"wingproof/cmd/wingproof/internal/demo"
+	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/report"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+type demoOptions struct {
+	dir  string
+	seed uint64
+	json bool
+}
+
+func newDemoCommand(s streams) *cobra.Command {
+	var o demoOptions
+	c := &cobra.Command{
+		Use:   "demo",
+		Short: "make an invented program with flights and run the whole job on it",
+		Long: `demo writes a program folder of an invented aircraft, flies its model in simulation (wind, gusts, sensor errors), reads those
+logs as any others, and prints the board. What was really true goes to a file beside the folder that no other command reads.`,
+		Example: "  wingproof demo\n  wingproof demo --dir ./other --seed 7",
+		Args:    noArguments,
+		RunE:    func(c *cobra.Command, _ []string) error { return runDemo(c.Context(), s, o) },
+	}
+	c.Flags().StringVar(&o.dir, "dir", "wingproof-demo", "folder to make; it must be empty or absent")
+	c.Flags().Uint64Var(&o.seed, "seed", 1, "seed of the simulated flights and of the truth behind them")
+	c.Flags().BoolVar(&o.json, "json", false, "print the board as one JSON document instead of a table")
+	return c
+}
+
+func runDemo(ctx context.Context, s streams, o demoOptions) error {
+	dir := filepath.Clean(o.dir)
+	truth := strings.TrimSuffix(dir, string(filepath.Separator)) + "-truth.json"
+	if err := demo.Write(ctx, dir, truth, o.seed, s.progress(true)); err != nil {
+		return err
+	}
+	p, err := program.Load(dir)
+	if err != nil {
+		return err
+	}
+	st, err := study.Run(ctx, p, study.Options{Until: study.Judged, Progress: s.progress(true)})
+	if err != nil {
+		return err
+	}
+	page, err := writeReport(st)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		v := st.Verdict
+		return printJSON(s.Out, partsDocument{p.Name, v.Date, v.Alarms, v.Choices, v.Levels, v.Board, v.NotJudged})
+	}
+	if err := report.BoardTable(s.Out, st.Verdict, 100); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.Out, "\nreport: %s\nprogram folder: %s (change a table there and run 'wingproof parts --program %s')\n", page, dir, dir)
+	return nil
+}

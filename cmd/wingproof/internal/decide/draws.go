@@ -1,0 +1,151 @@
+package decide
+
+// drawer makes joint draws of the anchored beliefs.
+//
+// A prior draw is taken from named standard normals, every measurement is perturbed by a draw of its own
+// noise, and the draw is moved by the same gain as the mean:
+//
+//	draw = prior draw + K·(y − h − H·(prior draw − x) − noise draw)
+//
+// which has the mean and the covariance of the updated belief. Since each normal belongs to a named term,
+// all configurations and all limits share them.
+type drawer struct {
+	seed     uint64
+	n        int
+	belief   *belief
+	mixed    map[string][]float64 // correlated normals of bias and levels, by term and quantity
+	fullSize map[string][]float64
+	residual [][]float64 // one row an observation
+}
+
+func newDrawer(seed uint64, n int, b *belief) *drawer {
+	d := &drawer{seed: seed, n: n, belief: b, mixed: map[string][]float64{}, fullSize: map[string][]float64{}}
+	d.measure()
+	return d
+}
+
+// normal returns the normals of one term for one quantity, with the declared correlation to the normals
+// of the same term of other quantities.
+func (d *drawer) normal(q int, kind, a, b string) []float64 {
+	mix := d.belief.theory.mix[q]
+	z := make([]float64, d.n)
+	for r := 0; r <= q; r++ {
+		if mix[r] == 0 {
+			continue
+		}
+		for i, v := range normals(d.seed, d.n, "model", kind, a, b, d.belief.theory.quantities[r]) {
+			z[i] += mix[r] * v
+		}
+	}
+	return z
+}
+
+// kept is normal with memory, for the terms that configurations share.
+func (d *drawer) kept(q int, kind, a, b string) []float64 {
+	key := kind + "\x00" + a + "\x00" + b + "\x00" + d.belief.theory.quantities[q]
+	if d.mixed[key] == nil {
+		d.mixed[key] = d.normal(q, kind, a, b)
+	}
+	return d.mixed[key]
+}
+
+// prior draws one belief before any flight.
+func (d *drawer) prior(q, c int) []float64 {
+	t := d.belief.theory
+	x := make([]float64, d.n)
+	for i := range x {
+		x[i] = t.mean[q][c]
+	}
+	scale := t.inflation * t.size[q][c]
+	addScaled(x, scale*t.errors[q].Bias, func() []float64 { return d.kept(q, "bias", "", "") })
+	for k, choice := range t.space.names {
+		addScaled(x, scale*t.spread[q]*t.level[q][k], func() []float64 { return d.kept(q, "level", choice, t.at[c][k]) })
+	}
+	addScaled(x, scale*t.spread[q]*t.errors[q].Interaction, func() []float64 { return d.normal(q, "interaction", t.space.configs[c].name, "") })
+	return x
+}
+
+// addScaled adds a multiple of draws that are only made when the multiple is not zero.
+func addScaled(x []float64, scale float64, draws func() []float64) {
+	if scale == 0 {
+		return
+	}
+	for i, z := range draws() {
+		x[i] += scale * z
+	}
+}
+
+// measure draws what every observation leaves unexplained of the prior draw.
+func (d *drawer) measure() {
+	b := d.belief
+	d.residual = make([][]float64, len(b.rows))
+	priors := map[int][]float64{}
+	for j, row := range b.rows {
+		w := make([]float64, d.n)
+		for i := range w {
+			w[i] = b.observed.rows[j].value - b.expected[j]
+		}
+		for _, h := range row {
+			if priors[b.at(h.q, h.c)] == nil {
+				priors[b.at(h.q, h.c)] = d.prior(h.q, h.c)
+			}
+			for i, x := range priors[b.at(h.q, h.c)] {
+				w[i] -= h.slope * (x - b.mean[h.q][h.c])
+			}
+		}
+		d.residual[j] = w
+	}
+	d.disturb()
+}
+
+// disturb takes the noise draws off the residuals: own noise record by record, shared sources by name.
+func (d *drawer) disturb() {
+	o := d.belief.observed
+	start := 0
+	for _, r := range o.records {
+		lower, _ := semiCholesky(r.own)
+		for k := range r.rows {
+			z := normals(d.seed, d.n, "noise", r.key, string(rune('a'+k)))
+			for j := k; j < len(r.rows); j++ {
+				addScaled(d.residual[start+j], -lower[j][k], func() []float64 { return z })
+			}
+		}
+		start += len(r.rows)
+	}
+	for _, source := range o.sources {
+		z := normals(d.seed, d.n, "shared source", source)
+		for j, effect := range o.common[source] {
+			addScaled(d.residual[j], -effect, func() []float64 { return z })
+		}
+	}
+}
+
+// model draws one belief at model scale after all flights.
+func (d *drawer) model(q, c int) []float64 {
+	x := d.prior(q, c)
+	for j, w := range d.residual {
+		gain := d.belief.gain.At(d.belief.at(q, c), j)
+		addScaled(x, gain, func() []float64 { return w })
+	}
+	return x
+}
+
+// full draws one belief at full size: the computed step, and errors of the step that all configurations
+// share and that no model flight shrinks.
+func (d *drawer) full(q, c int) []float64 {
+	t := d.belief.theory
+	x := d.model(q, c)
+	step := t.space.configs[c].step[t.quantities[q]]
+	for i := range x {
+		x[i] += step
+	}
+	names, sds := t.fullSizeSD(q, c)
+	for s, name := range names {
+		key := name + "\x00" + t.quantities[q]
+		if d.fullSize[key] == nil {
+			d.fullSize[key] = normals(d.seed, d.n, "full size", name, t.quantities[q])
+		}
+		addScaled(x, sds[s], func() []float64 { return d.fullSize[key] })
+	}
+	return x
+}

@@ -1,0 +1,193 @@
+package decide
+
+import (
+	"fmt"
+	"math"
+	"math/bits"
+	"slices"
+
+	"wingproof/cmd/wingproof/internal/evidence"
+)
+
+const (
+	defaultDraws = 20000
+	sure         = 0.95 // a requirement holds, or fails, when its probability reaches this
+)
+
+// reached tells whether a probability estimated from n draws counts as 95 %: it must lie three Monte-Carlo
+// standard errors above it, so that luck of the draw never decides.
+func reached(probability float64, n int) bool {
+	return probability >= sure+3*math.Sqrt(sure*(1-sure)/float64(n))
+}
+
+// passes says in which draws a requirement holds.
+type passes []uint64
+
+func newPasses(n int) passes { return make(passes, (n+63)/64) }
+
+// and keeps the draws in which both hold.
+func (p passes) and(q passes) passes {
+	r := make(passes, len(p))
+	for i := range r {
+		r[i] = p[i] & q[i]
+	}
+	return r
+}
+
+// share is the part of n draws that pass.
+func (p passes) share(n int) float64 {
+	count := 0
+	for _, word := range p {
+		count += bits.OnesCount64(word)
+	}
+	return float64(count) / float64(n)
+}
+
+// judgement is every requirement in every configuration.
+type judgement struct {
+	n            int
+	requirements []requirement
+	verdicts     [][]LimitVerdict // [configuration][requirement]
+	holds        [][]passes
+	all          []float64 // probability that all hold together, by configuration
+}
+
+// judge draws beliefs, weights and allowables and counts. What rests on weight alone is counted once and
+// holds for every configuration.
+func judge(p Problem, b *belief, requirements []requirement) *judgement {
+	n := p.Draws
+	if n == 0 {
+		n = defaultDraws
+	}
+	j := &judgement{n: n, requirements: requirements}
+	d := newDrawer(p.Seed, n, b)
+	stations := weightSeries(p, n, requirements)
+	for c := range b.theory.space.configs {
+		verdicts, holds := make([]LimitVerdict, len(requirements)), make([]passes, len(requirements))
+		beliefs := map[string][]float64{}
+		for r, requirement := range requirements {
+			if c > 0 && requirement.kind() == restsOnWeight {
+				verdicts[r], holds[r] = j.verdicts[0][r], j.holds[0][r]
+				continue
+			}
+			name := requirement.belief()
+			if name != "" && beliefs[name] == nil {
+				beliefs[name] = d.full(b.theory.quantity(name), c)
+			}
+			s := requirementSeries(p, n, requirement, c, beliefs[name], stations[r], b)
+			verdicts[r], holds[r] = count(requirement, s, n)
+		}
+		j.verdicts, j.holds = append(j.verdicts, verdicts), append(j.holds, holds)
+		j.all = append(j.all, j.together(c, nil, true))
+	}
+	return j
+}
+
+// together is the probability that the listed requirements, or all of them, hold at once.
+func (j *judgement) together(c int, which []int, all bool) float64 {
+	var joint passes
+	for r := range j.requirements {
+		if !all && !slices.Contains(which, r) {
+			continue
+		}
+		if joint == nil {
+			joint = j.holds[c][r]
+		} else {
+			joint = joint.and(j.holds[c][r])
+		}
+	}
+	if joint == nil {
+		return 1
+	}
+	return joint.share(j.n)
+}
+
+// weightSeries evaluates what rests on weight once for all configurations.
+func weightSeries(p Problem, n int, requirements []requirement) []series {
+	all := make([]series, len(requirements))
+	var empties []empty
+	for i, r := range requirements {
+		if r.kind() != restsOnWeight && r.kind() != restsOnBoth {
+			continue
+		}
+		if empties == nil {
+			empties = drawEmpty(p.Seed, n, p.Aircraft)
+		}
+		all[i] = overLoadings(empties, r.loadings, weightValue(r.Quantity, p.Aircraft.Gear))
+	}
+	return all
+}
+
+// requirementSeries is the judged quantity in every draw.
+func requirementSeries(p Problem, n int, r requirement, c int, believed []float64, station series, b *belief) series {
+	switch r.kind() {
+	case restsOnBelief:
+		return single(believed, "")
+	case restsOnBending:
+		return single(bendingDraws(p, n, r, c, believed, b), fmt.Sprintf("%s, %.2f m from the plane of symmetry", r.built.Surface, r.station[c]))
+	default:
+		return station.finish(r.Quantity, p.Aircraft.MeanChord, believed)
+	}
+}
+
+// bendingDraws is the greatest bending over allowable of a built part in every draw. An allowable is never
+// drawn below a millionth of the stated one.
+func bendingDraws(p Problem, n int, r requirement, c int, moment []float64, b *belief) []float64 {
+	mean := b.theory.mean[b.theory.quantity(evidence.RootBendingMoment)][c]
+	strength := normals(p.Seed, n, "allowable", r.built.Part)
+	ratio := make([]float64, n)
+	for i := range ratio {
+		carries := math.Max(1e-6, 1+r.built.SD*strength[i])
+		factor := 1.0
+		if mean != 0 {
+			factor = math.Abs(moment[i] / mean)
+		}
+		ratio[i] = r.ratio[c] * factor / carries
+	}
+	return ratio
+}
+
+// count compares every draw with the bounds. Median and 95 % range are those of the side that fails more
+// often.
+func count(r requirement, s series, n int) (LimitVerdict, passes) {
+	pass := newPasses(n)
+	held, tooLow, tooHigh := 0, 0, 0
+	for i := range n {
+		low := r.AtLeast != nil && !(s.least[i] >= *r.AtLeast)
+		high := r.AtMost != nil && !(s.most[i] <= *r.AtMost)
+		if low {
+			tooLow++
+		}
+		if high {
+			tooHigh++
+		}
+		if !low && !high {
+			held++
+			pass[i/64] |= 1 << (i % 64)
+		}
+	}
+	values, where := s.least, s.whereLeast
+	if r.AtLeast == nil || (r.AtMost != nil && tooHigh > tooLow) {
+		values, where = s.most, s.whereMost
+	}
+	sorted := slices.Clone(values)
+	slices.Sort(sorted)
+	return LimitVerdict{
+		Limit: r.Name, Quantity: r.Quantity, Unit: r.unit, AtLeast: r.AtLeast, AtMost: r.AtMost,
+		Probability: float64(held) / float64(n), Where: where,
+		Median: quantile(sorted, 0.5), Low: quantile(sorted, 0.025), High: quantile(sorted, 0.975),
+	}, pass
+}
+
+// quantile reads sorted draws at a share, straight between neighbours.
+func quantile(sorted []float64, share float64) float64 {
+	place := share * float64(len(sorted)-1)
+	i := int(place)
+	if i+1 >= len(sorted) {
+		return sorted[len(sorted)-1]
+	}
+	if sorted[i] == sorted[i+1] {
+		return sorted[i]
+	}
+	return sorted[i] + (place-float64(i))*(sorted[i+1]-sorted[i])
+}

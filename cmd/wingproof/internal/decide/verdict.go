@@ -1,0 +1,123 @@
+package decide
+
+import (
+	"fmt"
+	"slices"
+
+	"wingproof/cmd/wingproof/internal/evidence"
+)
+
+// Judge answers for every configuration, level, choice and part.
+//
+// Each combination of levels needs one prediction. A quantity is believed when every prediction has it and
+// an error is stated for it; evidence on other quantities is left aside and named in the alarms. A limit
+// on a quantity that is not believed, evidence on a neutral point as such, contradictory correlations,
+// unknown names and undefined numbers are errors that say where and what would be right.
+//
+// Probabilities come from Draws joint draws, 20,000 when zero. The same problem gives the same verdict to
+// the last bit, in whatever order predictions, evidence, limits and parts are listed; rows of the board and
+// configurations keep the order of their lists.
+func Judge(p Problem) (Verdict, error) {
+	if p.Draws < 0 {
+		return Verdict{}, fmt.Errorf("%d draws; write zero for the default of %d", p.Draws, defaultDraws)
+	}
+	s, err := newSpace(p)
+	if err != nil {
+		return Verdict{}, err
+	}
+	t, err := newTheory(s, p.Errors, p.Correlations)
+	if err != nil {
+		return Verdict{}, err
+	}
+	requirements, err := newRequirements(p, t)
+	if err != nil {
+		return Verdict{}, err
+	}
+	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
+	if err != nil {
+		return Verdict{}, err
+	}
+	b, agreement, err := anchorAll(t, observed)
+	if err != nil {
+		return Verdict{}, err
+	}
+	o := weigh(p, s, readRecord(s, p.Decisions), b, judge(p, b, requirements))
+	board, err := o.board()
+	if err != nil {
+		return Verdict{}, err
+	}
+	return Verdict{
+		Date: p.Date, Choices: o.choices, Levels: o.levels, Configurations: o.configurationVerdicts(),
+		Agreement: agreement, Anchored: o.estimates(), Board: board, Alarms: o.alarms(agreement), NotJudged: notJudged(),
+	}, nil
+}
+
+// configurationVerdicts are all combinations in their order.
+func (o *outcome) configurationVerdicts() []ConfigurationVerdict {
+	verdicts := make([]ConfigurationVerdict, len(o.space.configs))
+	for c, config := range o.space.configs {
+		limits := slices.Clone(o.judgement.verdicts[c])
+		for r := range limits {
+			limits[r].FlightsNeed = o.needsFlights(r)
+		}
+		verdicts[c] = ConfigurationVerdict{
+			Configuration: config.name, Levels: config.levels, State: o.state[c], Live: o.live[c],
+			AllHold: o.judgement.all[c], Limits: limits, Flights: o.allFlights(c),
+		}
+	}
+	return verdicts
+}
+
+// allFlights lists every flight of a configuration that taught something.
+func (o *outcome) allFlights(c int) []string {
+	flights := []string{}
+	for q := range o.belief.theory.quantities {
+		flights = append(flights, o.belief.observed.flights(q, c)...)
+	}
+	slices.Sort(flights)
+	return slices.Compact(flights)
+}
+
+// estimates are the anchored beliefs of every configuration at both scales.
+func (o *outcome) estimates() []evidence.Estimate {
+	all := []evidence.Estimate{}
+	for c := range o.space.configs {
+		for q := range o.belief.theory.quantities {
+			all = append(all, o.anchored(q, c)...)
+		}
+	}
+	return all
+}
+
+// alarms are what nobody may overlook.
+func (o *outcome) alarms(agreement Agreement) []string {
+	alarms := []string{}
+	if o.liveCount() == 0 {
+		alarms = append(alarms, Contradiction+": "+o.contradiction())
+	}
+	for _, choice := range o.space.choices {
+		row, settled := o.standing.settled[choice.Name]
+		if settled && o.verdictOn(choice.Name, row.Level).State == Out {
+			alarms = append(alarms, fmt.Sprintf("%s is settled at %s (%s), but %s", choice.Name, row.Level, cite(row), o.againstEvidence(choice.Name)))
+		}
+	}
+	if agreement.Inflation > 1 {
+		alarms = append(alarms, agreement.Text)
+	}
+	if len(o.judgement.requirements) == 0 {
+		alarms = append(alarms, "no limit is stated, so nothing is judged")
+	}
+	alarms = append(alarms, o.standing.oddities...)
+	return append(alarms, o.belief.observed.unused...)
+}
+
+// notJudged is the fixed block that ends board and report.
+func notJudged() []string {
+	return []string{
+		"flutter",
+		"aeroelastic twist",
+		"deep stall and spin",
+		"contaminated surfaces in flight",
+		"systems",
+	}
+}

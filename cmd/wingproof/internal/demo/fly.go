@@ -1,0 +1,105 @@
+package demo
+
+import (
+	"fmt"
+	"math"
+
+	"wingproof/aero/stability"
+	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/flightlog"
+	"wingproof/flightlog/rehearse"
+)
+
+const degree = math.Pi / 180
+
+// The invented model as it is, at model size. Inertias carry the air that moves along.
+const (
+	modelMass = 16.05 // kg
+	modelIx   = 1.32  // kg·m²
+	modelIy   = 1.61
+	modelIz   = 2.66
+	maxLift   = 1.28 // trimmed, at the model's Reynolds number
+)
+
+// shared holds what every flight of the season has in common: the instruments' errors and the scales'.
+type shared struct {
+	instruments rehearse.Instruments
+	massScale   float64 // weighed/true − 1
+	cgOffset    float64 // weighed − true, full-size m
+}
+
+func drawShared(seed uint64, p *program.Program) shared {
+	e := p.Model.Errors
+	ins := rehearse.DrawInstruments(rehearse.DefaultInstruments(), rehearse.ProgrammeErrors{
+		AirspeedScale: e.AirspeedScale, Boresight: e.Alpha, ElevatorZero: e.Elevator, ElevatorScale: e.ElevatorScale,
+	}, stream(seed, "instruments"))
+	return shared{
+		instruments: ins,
+		massScale:   draw(seed, weighingMassSD/modelMass, "scales", "mass"),
+		cgOffset:    draw(seed, weighingCGSD, "scales", "cg"),
+	}
+}
+
+// fly flies one sortie and returns its log.
+func fly(seed uint64, s sortie, t configurationTruth, p *program.Program, sh shared) (rehearse.Log, error) {
+	body := stability.Body{Mass: modelMass, Ix: modelIx, Iy: modelIy, Iz: modelIz}
+	polar := rehearse.Polar{Min: t.ZeroLiftDrag - t.DragDueToLift*dragMinimumLift*dragMinimumLift, Factor: t.DragDueToLift, LiftAtMin: dragMinimumLift}
+	ac := rehearse.DefaultAircraft(t.derivatives, p.Model.LengthRatio, ballast(s.ballast), p.FullSize.EmptyZ.Value, body, polar, maxLift)
+	ac.Elevator = travelOf(p, stability.Elevator)
+	ac.Propulsion.WindmillDrag = 0 // the invented propeller folds
+	air := fieldAir(seed, s)
+	air.VerticalSD = p.Model.Errors.VerticalAir
+	log, err := rehearse.Fly(ac, rehearse.TrimCards(ac.StallSpeed(1.225)), air, sh.instruments, stream(seed, "flight", s.name))
+	if err != nil {
+		return log, fmt.Errorf("flight %s: %w", s.name, err)
+	}
+	if s.blocked {
+		blockTube(log)
+	}
+	return log, nil
+}
+
+// travelOf is the travel of a control as program.toml states it.
+func travelOf(p *program.Program, control string) rehearse.Travel {
+	for _, surface := range p.Surfaces {
+		for _, h := range surface.Hinges {
+			if h.Control == control {
+				return rehearse.Travel{Min: h.TravelMin, Max: h.TravelMax}
+			}
+		}
+	}
+	return rehearse.Travel{}
+}
+
+// fieldAir is the weather of a sortie; pressure and temperature are what the crew wrote down.
+func fieldAir(seed uint64, s sortie) rehearse.Weather {
+	rng := stream(seed, "weather", s.name)
+	return rehearse.Weather{
+		Pressure:    math.Round(1013+6*rng.NormFloat64()) * 100,
+		Temperature: 273.15 + math.Round(9+3*rng.NormFloat64()),
+		WindSpeed:   s.wind,
+		WindFrom:    2 * math.Pi * rng.Float64(),
+		Turbulence:  s.gusts / s.wind,
+	}
+}
+
+// blockTube freezes the airspeed from the second minute on, as sand in the tube does.
+func blockTube(log rehearse.Log) {
+	for i, q := range rehearse.Quantities() {
+		if q != flightlog.Airspeed {
+			continue
+		}
+		held := math.NaN()
+		for row, t := range log.Time {
+			v := log.Columns[i][row]
+			if math.IsNaN(v) {
+				continue
+			}
+			if t < 75 || math.IsNaN(held) {
+				held = v
+				continue
+			}
+			log.Columns[i][row] = held
+		}
+	}
+}

@@ -1,0 +1,93 @@
+package demo
+
+import (
+	"sort"
+
+	"wingproof/aero"
+	"wingproof/aero/stability"
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+// Model-scale drag of the invented aircraft before its own draw: skin friction and form drag at the
+// model's Reynolds number (invented), by winglet and foreplane size in proportion to their area.
+const (
+	baseDrag        = 0.0305
+	dragMinimumLift = 0.15
+)
+
+// configurationTruth is what one configuration of the invented model really does at model scale.
+type configurationTruth struct {
+	Configuration        string            `json:"configuration"`
+	Levels               map[string]string `json:"levels"`
+	NeutralPoint         float64           `json:"neutral_point_m"`
+	LiftCurveSlope       float64           `json:"lift_curve_slope_per_rad"`
+	ElevatorTrimRate     float64           `json:"elevator_trim_rate_rad_per_m"`
+	DirectionalStiffness float64           `json:"directional_stiffness_per_rad"`
+	ZeroLiftDrag         float64           `json:"zero_lift_drag"`
+	DragDueToLift        float64           `json:"drag_due_to_lift"`
+	ElevatorLift         float64           `json:"elevator_lift_per_rad"`
+	ElevatorPower        float64           `json:"elevator_power_per_rad"` // about the reference CG
+
+	derivatives aero.Derivatives // about ReferenceCG, truth
+}
+
+// errorOf draws the model error of one quantity for one configuration by the stated distribution:
+// one bias for the aircraft, one draw a level, one a configuration.
+func errorOf(seed uint64, e decide.TheoryError, levels map[string]string) float64 {
+	sum := draw(seed, e.Bias, "truth", e.Quantity, "bias")
+	choices := make([]string, 0, len(levels))
+	for choice := range levels {
+		choices = append(choices, choice)
+	}
+	sort.Strings(choices)
+	for _, choice := range choices {
+		sum += draw(seed, e.Level[choice], "truth", e.Quantity, choice, levels[choice])
+	}
+	return sum + draw(seed, e.Interaction, "truth", e.Quantity, evidence.Name(levels))
+}
+
+// truthOf moves the lattice's numbers by errors drawn from the stated distribution. The derivatives are
+// changed so that neutral point, lift slope and elevator trim rate come out exactly as drawn.
+func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) configurationTruth {
+	drawn := map[string]float64{}
+	for _, e := range errors {
+		drawn[e.Quantity] = errorOf(seed, e, c.Levels)
+	}
+	t := configurationTruth{
+		Configuration: c.Name, Levels: c.Levels,
+		NeutralPoint:         c.NeutralPoint + drawn[evidence.NeutralPoint],
+		LiftCurveSlope:       c.LiftSlope * (1 + drawn[evidence.LiftCurveSlope]),
+		ElevatorTrimRate:     c.ElevatorTrimRate * (1 + drawn[evidence.ElevatorTrimRate]),
+		DirectionalStiffness: c.DirectionalStiffness * (1 + drawn[evidence.DirectionalStiffness]),
+		ZeroLiftDrag:         baseDrag * (1 + drawn[evidence.ZeroLiftDrag]),
+	}
+	t.derivatives = shaped(c, t)
+	induced := c.InducedDrag / (study.PredictionLift * study.PredictionLift)
+	t.DragDueToLift = 1.12 * induced // profile drag grows with lift as well (invented share)
+	effect := t.derivatives.ByControl[stability.Elevator]
+	t.ElevatorLift, t.ElevatorPower = effect.Lift, effect.Pitch
+	return t
+}
+
+// shaped returns derivatives about the reference CG with the drawn lift slope, neutral point and trim rate.
+func shaped(c study.Configuration, t configurationTruth) aero.Derivatives {
+	d := c.Derivatives
+	chord := d.Reference.MeanChord
+	arm := t.NeutralPoint - d.MomentPoint
+	d.ByAlpha.Lift = t.LiftCurveSlope
+	d.ByAlpha.Pitch = -t.LiftCurveSlope * arm / chord
+	d.ByBeta.Yaw = t.DirectionalStiffness
+	effect := d.ByControl[stability.Elevator]
+	// b1 = −(CL_α/c)/(CL_α·Cm_δe − CL_δe·Cm_α): the elevator's whole effect scales, lift and moment alike.
+	now := d.ByAlpha.Lift*effect.Pitch - effect.Lift*d.ByAlpha.Pitch
+	want := -d.ByAlpha.Lift / chord / t.ElevatorTrimRate
+	controls := map[string]aero.Coefficients{}
+	for name, value := range d.ByControl {
+		controls[name] = value
+	}
+	controls[stability.Elevator] = effect.Times(want / now)
+	d.ByControl = controls
+	return d
+}

@@ -1,0 +1,37 @@
+// Package program reads, checks, creates and safely changes a program folder: program.toml, the tables
+// beside it and the geometry that they point to. It answers: is everything readable, what is missing, and
+// what exactly was meant?
+//
+// # Units and axes
+//
+// Everything leaves the package in SI and radians. Keys and heads carry their unit (cg_mm, speed_kt); any
+// unit of the same kind may stand there. Geometry and CGs are full-size metres in datum axes: x aft, y right,
+// z up. CGs that the tables state at the model are divided by length_ratio on the way in; masses and
+// moments of inertia of the model stay those of the model. Percent becomes a fraction, but for limits on percent
+// quantities, which stay in percent. A logger's offset is in the unit of its channel.
+//
+// # Mistakes
+//
+// Load reports every mistake of every file at once, as Mistakes, each with file, line, column and what would
+// be right. Doubts that stop nothing are Warnings; a table or a log that is not there is no mistake; a
+// broken chain of decisions is an alarm. A newer format is refused in words.
+//
+// # Tables
+//
+// Tables are read as spreadsheets save them: comma, semicolon or tab; decimal comma where the separator is
+// not a comma; UTF-8 with or without byte-order mark, UTF-16, Windows-1252; any line end; lines that begin with
+// # above the heads; a first line sep=;; empty rows and columns behind the table; heads in any order, letter
+// case and with spaces for underscores; dates as 2026-03-14, 14.3.2026, or 3/4/2026 where date_order says which
+// is the day; backslashes in paths. A number that may be read in two ways is refused.
+//
+// # Writing
+//
+// Only New writes program.toml, and only into an empty folder. Only Settle writes decisions.csv: it adds one
+// row behind the others, in the dialect of the file, under a lock, atomically. Each row holds the digest of
+// the row before it (Decision.Canonical says of what), so that later changes show. The chain cannot see that
+// its last rows were cut off, and it is no signature: who can write the file can write a new chain.
+//
+// # Left out
+//
+// Polars of aerofoils, propulsion tables and numbered sheets are not read. One table a file; no formulas.
+package program

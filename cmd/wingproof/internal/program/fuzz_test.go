@@ -1,0 +1,108 @@
+package program
+
+import (
+	"errors"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+)
+
+// largestFuzz keeps inputs small: size finds nothing here that shape does not.
+const largestFuzz = 1 << 16
+
+// inMemory is the folder as a file system, with one file exchanged.
+func inMemory(files map[string]string, name string, raw []byte) fs.FS {
+	out := fstest.MapFS{}
+	for n, text := range files {
+		out[n] = &fstest.MapFile{Data: []byte(text)}
+	}
+	out[name] = &fstest.MapFile{Data: raw}
+	return out
+}
+
+// requirePositions checks that every mistake points into a file that is there.
+func requirePositions(t *testing.T, err error, files fs.FS) {
+	t.Helper()
+	var mistakes Mistakes
+	require.True(t, errors.As(err, &mistakes), "%v", err)
+	require.NotEmpty(t, mistakes)
+	for _, m := range mistakes {
+		raw, err := fs.ReadFile(files, m.File)
+		require.NoError(t, err, "%v", m)
+		text, _ := decode(raw)
+		whole := string(text)
+		if !strings.Contains(whole, "\n") && m.File != ProgramFile {
+			whole = strings.ReplaceAll(whole, "\r", "\n")
+		}
+		lines := strings.Split(whole, "\n")
+		require.GreaterOrEqual(t, m.Line, 1, "%v", m)
+		require.LessOrEqual(t, m.Line, len(lines), "%v", m)
+		require.GreaterOrEqual(t, m.Column, 1, "%v", m)
+		require.LessOrEqual(t, m.Column, len(lines[m.Line-1])+1, "%v", m)
+		require.NotEmpty(t, m.What)
+		require.NotContains(t, m.Error(), "\n")
+	}
+}
+
+func fuzzFile(f *testing.F, name string, seeds ...string) {
+	sound := sandreed()
+	if text, ok := sound[name]; ok {
+		f.Add([]byte(text))
+		f.Add([]byte(strings.ReplaceAll(text, ",", ";")))
+		f.Add([]byte("\xff\xfe" + text))
+	}
+	for _, s := range seeds {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		if len(raw) > largestFuzz {
+			return
+		}
+		files := inMemory(sound, name, raw)
+		p, err := load(files, "folder")
+		if err != nil {
+			requirePositions(t, err, files)
+			return
+		}
+		again, err := load(files, "folder")
+		require.NoError(t, err)
+		require.Equal(t, p, again)
+		for _, levels := range p.Configurations() {
+			require.Len(t, levels, len(p.Choices))
+		}
+	})
+}
+
+func FuzzProgramFile(f *testing.F) {
+	fuzzFile(f, ProgramFile, "format = 9", "a.b = 1\na = 2", "[a]\n[[a]]\n", "x = [[1, {y = []}], 2026-01-02]", "[choice]\nlevel = 1", "\"\" = 1", "format = 1\r\n[model]\r\nlength_ratio = 1e999",
+		"[[lifting_surface]]\nname = 'a'\nrole = 'wing'\nstations = 'flights.csv'")
+}
+
+func FuzzFlights(f *testing.F) {
+	fuzzFile(f, FlightsFile, "flight\n\"", "sep=;\nflight;use\na;yes\n", "a,\"b\nc\",d\n1,2,3,4\n")
+}
+
+func FuzzWeighings(f *testing.F) {
+	fuzzFile(f, weighingsFile, "weighing;mass_kg;cg_x_mm\nw1;1.250;1,5\n")
+}
+
+func FuzzMarks(f *testing.F) {
+	fuzzFile(f, MarksFile, "flight\tstart_s\tend_s\tmanoeuvre\nf01\t1\t\tx\n")
+}
+
+func FuzzParts(f *testing.F) {
+	fuzzFile(f, PartsFile, "part,stage\nspar,laid_up\n", "part,stage,built_to\nspar,plug,winglet=mid and foreplane=large; =\n")
+}
+
+func FuzzDecisions(f *testing.F) {
+	fuzzFile(f, DecisionsFile, strings.Join(decisionHeads(), ",")+"\n1,settle,2026-03-19,winglet,mid,ab,so,,\n2,void,2026-03-20,1,,ab,no,,\n")
+}
+
+func FuzzStations(f *testing.F) { fuzzFile(f, "shape/wing.csv") }
+
+func FuzzOutline(f *testing.F) { fuzzFile(f, "shape/thin-12.csv", "x_mm,y_mm\n100,0\n0,1\n0,0\n") }
+
+func FuzzAllowable(f *testing.F) { fuzzFile(f, "shape/spar-allowable.csv") }

@@ -1,0 +1,116 @@
+package program
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"wingproof/flightlog"
+)
+
+// draftLog is a log on its way into a new folder.
+type draftLog struct {
+	source string // path as given
+	path   string // inside the folder
+	logger string // name of its map; empty when none could be drafted
+	draft  *draftMap
+	why    string // why there is no map
+}
+
+// draftMap is a drafted logger map with what was guessed of each column. The first log of a kind holds it.
+type draftMap struct {
+	m       flightlog.Map
+	guesses []flightlog.Guess
+}
+
+// draftLogs looks into every log and drafts a map for each set of heads.
+func draftLogs(sources []string) ([]draftLog, error) {
+	var out []draftLog
+	taken := map[string]bool{}
+	loggers := map[string]string{}
+	for _, source := range sources {
+		log := draftLog{source: source, path: freePath(source, taken)}
+		f, err := os.Open(source)
+		if err != nil {
+			return nil, fmt.Errorf("read the log: %w", err)
+		}
+		sniffed, err := flightlog.Sniff(f, filepath.Base(source))
+		_ = f.Close()
+		if err != nil {
+			log.why = strings.Join(strings.Fields(err.Error()), " ")
+			out = append(out, log)
+			continue
+		}
+		kind := strings.Join(sniffed.Heads, "\x00")
+		if name, seen := loggers[kind]; seen {
+			log.logger = name
+			out = append(out, log)
+			continue
+		}
+		m, guesses := flightlog.SuggestMap(sniffed)
+		m.Name = fmt.Sprintf("logger-%d", len(loggers)+1)
+		if m.Time.Column == "" {
+			log.why = "no column of it looks like time"
+			out = append(out, log)
+			continue
+		}
+		loggers[kind] = m.Name
+		log.logger, log.draft = m.Name, &draftMap{m, guesses}
+		out = append(out, log)
+	}
+	return out, nil
+}
+
+// freePath finds a name below logs that is not taken.
+func freePath(source string, taken map[string]bool) string {
+	base := filepath.Base(filepath.ToSlash(source))
+	extension := filepath.Ext(base)
+	stem := strings.TrimSuffix(base, extension)
+	path := "logs/" + base
+	for n := 2; taken[strings.ToLower(path)]; n++ {
+		path = fmt.Sprintf("logs/%s-%d%s", stem, n, extension)
+	}
+	taken[strings.ToLower(path)] = true
+	return path
+}
+
+// text writes the map as program.toml holds it, one line a column with what speaks for it.
+func (d draftMap) text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "[logger.%s]\ntime = { column = %s, unit = %s }\nchannels = [\n", d.m.Name, tomlText(d.m.Time.Column), tomlText(d.m.Time.Unit))
+	mapped := map[string]flightlog.Column{}
+	for _, c := range d.m.Columns {
+		mapped[c.Column] = c
+	}
+	for _, g := range d.guesses {
+		comment := strings.Join(strings.Fields(g.Sure+": "+g.Why), " ")
+		if c, ok := mapped[g.Column]; ok && c.Is == g.Is {
+			fmt.Fprintf(&b, "  %s # %s\n", channelText(c), comment)
+			continue
+		}
+		if g.Column != d.m.Time.Column && g.Column != "" {
+			fmt.Fprintf(&b, "  # { column = %s, is = \"...\", unit = \"...\" }, # %s\n", strings.ReplaceAll(tomlText(g.Column), "\n", " "), comment)
+		}
+	}
+	b.WriteString("]\n")
+	return b.String()
+}
+
+func channelText(c flightlog.Column) string {
+	text := fmt.Sprintf("{ column = %s, is = %s, unit = %s", tomlText(c.Column), tomlText(string(c.Is)), tomlText(c.Unit))
+	if c.Sign < 0 {
+		text += ", sign = -1"
+	}
+	if c.Scale != 1 && c.Scale != 0 {
+		text += fmt.Sprintf(", scale = %g", c.Scale)
+	}
+	if c.Calibration != nil {
+		var pairs []string
+		for _, p := range c.Calibration {
+			pairs = append(pairs, fmt.Sprintf("[%g, %g]", p[0], p[1]))
+		}
+		text += ", calibration = [" + strings.Join(pairs, ", ") + "]"
+	}
+	return text + " },"
+}

@@ -1,0 +1,73 @@
+package program
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+)
+
+// flightsText begins flights.csv: the heads, and a row for each log that waits to be filled in.
+func flightsText(choices []Choice, logs []draftLog) string {
+	d := dialect{separator: ','}
+	heads := []string{"flight", "date", "log", "logger"}
+	for _, c := range choices {
+		heads = append(heads, folded(c.Name))
+	}
+	heads = append(heads, "weighing", "mass_kg", "mass_sd_kg", "cg_mm", "cg_sd_mm", "pressure_hpa", "temperature_c", "use", "why_not", "notes")
+	text := d.line(heads)
+	for i, log := range logs {
+		notes := "copied from " + filepath.Base(log.source)
+		if log.why != "" {
+			notes += "; no logger map could be drafted: " + log.why
+		}
+		row := []string{fmt.Sprintf("f%02d", i+1), "", log.path, log.logger}
+		row = append(row, make([]string, len(choices))...)
+		row = append(row, "", "", "", "", "", "", "", "no", "date, levels flown, mass and CG are not filled in yet", notes)
+		text += d.line(row)
+	}
+	return text
+}
+
+// weighingsText begins weighings.csv with the heads only: a weighing cannot be made up.
+func (o NewOptions) weighingsText() string {
+	d := dialect{separator: ','}
+	return d.line([]string{"weighing", "date", "mass_kg", "mass_sd_kg", "cg_x_mm", "cg_x_sd_mm", "cg_z_mm", "cg_z_sd_mm",
+		"ix_kg_m2", "iy_kg_m2", "iz_kg_m2", "ixz_kg_m2", "notes"})
+}
+
+// partsText begins parts.csv with the parts that most foreplane aircraft have, all of them drawn only.
+func partsText(choices []Choice) string {
+	d := dialect{separator: ','}
+	shapedBy := func(surface string) string {
+		var names []string
+		for _, c := range choices {
+			for _, level := range c.Levels {
+				for _, e := range level.Edits {
+					if e.Surface == surface && (len(names) == 0 || names[len(names)-1] != c.Name) {
+						names = append(names, c.Name)
+					}
+				}
+			}
+		}
+		if names == nil {
+			return "none"
+		}
+		return strings.Join(names, "; ")
+	}
+	const balance, flutter = "aft margin; nose-wheel load; tip-back", "signoff:flutter_and_mass_balance"
+	text := d.line([]string{"part", "side", "stage", "built_to", "hours_spent", "hours_left", "shaped_by", "must_pass", "responsible", "needed_by", "notes"})
+	for _, p := range []struct{ name, side, hours, shaped, pass, notes string }{
+		{"foreplane", "both", "120", shapedBy("foreplane"), "aft margin; " + flutter, "mould and skins"},
+		{"elevator", "both", "60", shapedBy("foreplane"), "aft margin; " + flutter, "hinged on the foreplane"},
+		{"wing", "both", "320", shapedBy("wing"), "aft margin; directional stiffness", "skins and ribs"},
+		{"main spar", "both", "140", shapedBy("wing"), "aft margin", "add [built.main_spar] to program.toml once it is laid up"},
+		{"strake", "both", "180", shapedBy("strake"), balance + "; fuel travel", "fuel tank and gear well"},
+		{"winglet", "both", "90", shapedBy("winglet"), "directional stiffness; " + flutter, ""},
+		{"rudder", "both", "40", shapedBy("winglet"), "directional stiffness; " + flutter, ""},
+		{"main gear", "both", "80", "none", balance + "; overturn", "station of the wheels"},
+		{"nose bowl", "", "50", "none", "none", ""},
+	} {
+		text += d.line([]string{p.name, p.side, "drawn", "", "0", p.hours, p.shaped, p.pass, "", "", p.notes})
+	}
+	return text
+}

@@ -1,0 +1,74 @@
+package program
+
+import (
+	"math"
+
+	"wingproof/flightlog/unit"
+)
+
+// Errors of a weighing when the table states none: common practice, no source.
+const (
+	defaultMassSD = 0.005 // relative
+	defaultCGSD   = 0.002 // m at model size
+)
+
+func inertia(stem string, least float64) measure {
+	return measure{stem: stem, dimension: unit.Inertia, usual: "kg_m2", low: least, high: 1e5}
+}
+
+// readWeighings reads the model on the scales. CGs become full-size metres here.
+func (l *loader) readWeighings(t *table) {
+	name, date := t.text("weighing", true), t.text("date", false)
+	weight := t.measured(mass("mass").positive().required())
+	weightSD := t.measured(mass("mass_sd"))
+	x := t.measured(length("cg_x").in("mm").required())
+	xSD := t.measured(length("cg_x_sd").in("mm").atLeast(0))
+	z, zSD := t.measured(length("cg_z").in("mm")), t.measured(length("cg_z_sd").in("mm").atLeast(0))
+	ix, iy, iz := t.measured(inertia("ix", 0)), t.measured(inertia("iy", 0)), t.measured(inertia("iz", 0))
+	ixz := t.measured(inertia("ixz", -1e5))
+	t.text("notes", false)
+	assumed := 0
+	for _, r := range t.rows {
+		w := Weighing{Name: t.need(r, name, "a name for this weighing, such as w1"), Date: t.date(r, date)}
+		if _, twice := known(w.Name, l.weighingNames()); twice && w.Name != "" {
+			t.wrong(r, name, "the weighing "+quoted(w.Name)+" is there twice", "give each weighing a name of its own")
+		}
+		var stated [3]bool
+		w.Mass, _ = t.needNumber(r, weight)
+		w.MassSD, stated[0] = t.number(r, weightSD.or(defaultMassSD*w.Mass))
+		w.CGX, _ = t.needNumber(r, x)
+		w.CGXSD, stated[1] = t.number(r, xSD.or(defaultCGSD))
+		w.CGZ, stated[2] = t.number(r, z)
+		w.CGZSD, _ = t.number(r, zSD.or(defaultCGSD))
+		w.Ix, _ = t.number(r, ix)
+		w.Iy, _ = t.number(r, iy)
+		w.Iz, _ = t.number(r, iz)
+		w.Ixz, _ = t.number(r, ixz)
+		if !stated[0] || !stated[1] {
+			assumed++
+		}
+		l.toFullSize(&w.CGX, &w.CGXSD, &w.CGZ, &w.CGZSD)
+		l.p.Weighings = append(l.p.Weighings, w)
+	}
+	if assumed > 0 {
+		l.warn("%s: %d weighings do not state mass_sd or cg_x_sd; 0.5 %% of the mass and 2 mm at the model are taken (common practice, no source)", t.file, assumed)
+	}
+}
+
+// or gives a column another number for empty cells.
+func (c column) or(si float64) column { c.fallback = si; return c }
+
+// toFullSize turns model lengths into full-size ones.
+func (l *loader) toFullSize(lengths ...*float64) {
+	ratio := l.p.Model.LengthRatio
+	if !(ratio > 0) || math.IsInf(1/ratio, 0) {
+		return
+	}
+	for _, x := range lengths {
+		*x /= ratio
+	}
+}
+
+func (l *loader) weighingNames() []string {
+	return namesOf(l.p.Weighings, func(x Weighing) string { return x.Name })
+}

@@ -1,0 +1,50 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"wingproof/cmd/wingproof/internal/decide"
+)
+
+// BoardTable writes the board as text no wider than width columns (100 when width is 0): alarms, then what
+// to do with each part and the weightiest reason, then what is not judged.
+func BoardTable(w io.Writer, v decide.Verdict, width int) error {
+	for _, alarm := range v.Alarms {
+		if err := paragraph(w, "ALARM: "+plain(alarm), width); err != nil {
+			return err
+		}
+	}
+	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
+	for _, r := range ordered(v.Board) {
+		t.add(plain(doWords(r)), plain(partWords(r)), plain(stageWords(r.Stage)), whyCell(r))
+	}
+	if len(t.rows) == 0 {
+		if err := paragraph(w, "no parts to judge: parts.csv lists none", width); err != nil {
+			return err
+		}
+	} else if err := t.write(w, width); err != nil {
+		return err
+	}
+	list := v.NotJudged
+	if len(list) == 0 {
+		list = notJudged()
+	}
+	if _, err := fmt.Fprintln(w); err != nil {
+		return err
+	}
+	return paragraph(w, "Not judged here: "+plain(strings.Join(list, ", "))+". The board speaks of shape only and never says that an aircraft is safe to fly.", width)
+}
+
+// whyCell is the first reason and, below it, what would clear the part.
+func whyCell(r decide.Row) string {
+	why := "no reason recorded"
+	if len(r.Reasons) > 0 {
+		why = plain(r.Reasons[0])
+	}
+	if r.Clears != "" {
+		why += "\nto clear: " + plain(r.Clears)
+	}
+	return why
+}

@@ -1,0 +1,53 @@
+package report
+
+import (
+	"wingproof/aero/similitude"
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/flightlog"
+	"wingproof/plots"
+)
+
+// Content is everything that the page shows. Empty fields are said to be missing, in words.
+type Content struct {
+	Program      string
+	Date         string   // of the board, ISO
+	NewestFlight string   // newest flight used, such as "flight 14 of 2026-04-02"
+	Sheet        string   // such as "sheet 7, issued by R. Holm"; empty: a working copy
+	Changed      []string // since the last sheet
+	Verdict      decide.Verdict
+	Next         []string            // what to fly or to measure next, best first
+	Margins      []evidence.Estimate // static margin per configuration and CG
+	Estimates    []evidence.Estimate // every other number: measured, predicted, anchored
+	Figures      Figures
+	Scaling      *similitude.Sheet // nil: not worked out
+	LengthRatio  float64           // model over full size; 0 leaves model positions out
+	Flights      []FlightRow
+	Decisions    []decide.Decision // oldest first
+	Warnings     []string          // about the program folder
+	Methods      []Method          // of this program, after the fixed ones
+}
+
+// Figures by the section that they belong to.
+type Figures struct {
+	Geometry, Margin, Trim, Lift, Drag, Levels, Spar []plots.Figure
+}
+
+// FlightRow is one flight of the program.
+type FlightRow struct {
+	Flight        string
+	Date          string // ISO
+	Configuration string
+	CG            float64 // full-size m aft of datum; 0: not stated
+	Used          bool
+	Why           string // why it is left out, or what it was used for
+	Points        int    // test points kept
+	Findings      []flightlog.Finding
+}
+
+// Method is one way of working with its source.
+type Method struct {
+	Name   string
+	Text   string
+	Source string // publication, or "common practice, no source"
+}

@@ -1,0 +1,155 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"wingproof/aero/similitude"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/flightlog/reduce"
+)
+
+// EstimateTable writes estimates as text no wider than width columns (100 when width is 0): what, where,
+// the value with its 95 % interval and where it comes from.
+func EstimateTable(w io.Writer, estimates []evidence.Estimate, width int) error {
+	if len(estimates) == 0 {
+		return paragraph(w, "nothing to show: no flight was fitted and no configuration computed", width)
+	}
+	var names []string
+	groups := map[string][]evidence.Estimate{}
+	for _, e := range estimates {
+		if _, seen := groups[e.Configuration]; !seen {
+			names = append(names, e.Configuration)
+		}
+		groups[e.Configuration] = append(groups[e.Configuration], e)
+	}
+	for i, name := range names {
+		if i > 0 {
+			if _, err := fmt.Fprintln(w); err != nil {
+				return err
+			}
+		}
+		if err := paragraph(w, plain(name), width); err != nil {
+			return err
+		}
+		if err := estimateGroup(w, groups[name], width); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// estimateGroup writes the estimates of one configuration, then their warnings, each once.
+func estimateGroup(w io.Writer, estimates []evidence.Estimate, width int) error {
+	t := textTable{heads: []string{"quantity", "at", "value (95 % interval)", "origin"}, most: []int{28, 20, 30, 0}}
+	var warnings []string
+	for _, e := range estimates {
+		t.add(quantityWords(e.Quantity), plain(atCell(e)), estimateWords(e), plain(originCell(e)))
+		for _, warning := range e.Warnings {
+			if line := quantityWords(e.Quantity) + ": " + plain(warning); !slices.Contains(warnings, line) {
+				warnings = append(warnings, line)
+			}
+		}
+	}
+	if err := t.write(w, width); err != nil {
+		return err
+	}
+	for _, line := range warnings {
+		if err := paragraph(w, line, width); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// atCell is the loading or the CG that a number belongs to.
+func atCell(e evidence.Estimate) string {
+	if loading := loadingOf(e); loading != "" {
+		return loading
+	}
+	if e.At.CG == nil {
+		return ""
+	}
+	s := number(*e.At.CG, 3) + " m"
+	if e.At.CGPercent != nil {
+		s += ", " + number(*e.At.CGPercent, 1) + " %"
+	}
+	return s
+}
+
+func originCell(e evidence.Estimate) string {
+	e.Warnings = nil
+	return strings.TrimSuffix(e.Origin+", "+strings.ReplaceAll(noteOf(e), "; ", ", "), ", ")
+}
+
+// ScaleTable writes the scaling sheet as text no wider than width columns (100 when width is 0): masses and
+// inertias with their departures, then speeds.
+func ScaleTable(w io.Writer, s similitude.Sheet, width int) error {
+	masses := textTable{heads: []string{"quantity", "full size", "model target", "model measured", "departure"}, most: []int{22, 16, 16, 16, 0}}
+	for _, r := range scaleRows(&s) {
+		masses.add(plain(r.Quantity), r.Full, r.Target, r.Measured, r.Departure)
+	}
+	if err := masses.write(w, width); err != nil {
+		return err
+	}
+	for _, r := range scaleRows(&s) {
+		if r.Spoils == "" {
+			continue
+		}
+		if err := paragraph(w, plain(r.Quantity+" "+r.Departure+": "+r.Spoils), width); err != nil {
+			return err
+		}
+	}
+	if len(s.Speeds) == 0 {
+		return nil
+	}
+	if _, err := fmt.Fprintln(w, "\nspeeds in m/s; the model's are what its airspeed sensor reads"); err != nil {
+		return err
+	}
+	speeds := textTable{heads: []string{"speed", "full size, true", "model on target", "model as weighed", "Reynolds, full / model"}, most: []int{28, 16, 16, 16, 0}}
+	for _, r := range speedRows(&s) {
+		speeds.add(plain(r.Name), r.Full, r.Model, r.AsWeighed, r.Reynolds)
+	}
+	return speeds.write(w, width)
+}
+
+// PointTable writes the test points of each flight as text no wider than width columns (100 when width is
+// 0), kept or dropped and why, with what the log showed.
+func PointTable(w io.Writer, flights []reduce.Reduction, width int) error {
+	if len(flights) == 0 {
+		return paragraph(w, "no flight gave test points", width)
+	}
+	t := textTable{heads: []string{"flight", "time, s", "kind", "power", "CL", "alpha, °", "elevator, °", "kept", "why"}, most: []int{14, 13, 9, 6, 6, 8, 11, 4, 0}}
+	const degree = 180 / 3.141592653589793
+	for _, f := range flights {
+		name := plain(f.Flight)
+		if len(f.Points) == 0 {
+			t.add(name, "", "", "", "", "", "", "no", "no steady stretch found")
+		}
+		for _, p := range f.Points {
+			kept := "no"
+			if p.Kept {
+				kept = "yes"
+			}
+			t.add(name, number(p.Start, 0)+"–"+number(p.End, 0), plain(p.Kind), string(p.Power), number(p.Lift, 2), number(p.Alpha*degree, 1), number(p.Elevator*degree, 1), kept, plain(p.Reason))
+			name = ""
+		}
+	}
+	if err := t.write(w, width); err != nil {
+		return err
+	}
+	for _, f := range flights {
+		for _, finding := range f.Findings {
+			line := fmt.Sprintf("%s: %s: %s", plain(f.Flight), finding.Severity, plain(finding.What))
+			if finding.Consequence != "" {
+				line += "; " + plain(finding.Consequence)
+			}
+			if err := paragraph(w, line, width); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,200 @@
+package report
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"wingproof/aero/similitude"
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/plots"
+)
+
+//go:embed assets
+var assets embed.FS
+
+// page is the content as the template wants it.
+type page struct {
+	Content
+	Style         template.CSS
+	Groups        []boardGroup
+	Summary       string
+	NotJudged     []string
+	Choices       []choiceRow
+	Clearing      []decide.Row
+	MarginTable   []pivotRow
+	EstimateTable []pivotRow
+	Sections      map[string]figureSection
+	Cautions      []caution
+	AllMethods    []Method
+	Glossary      []term
+}
+
+// boardGroup is the rows of one word on the wall.
+type boardGroup struct {
+	Action, Means string
+	Rows          []decide.Row
+}
+
+// choiceRow is one choice with where its levels stand.
+type choiceRow struct {
+	decide.ChoiceVerdict
+	Levels []decide.LevelVerdict
+}
+
+// figureSection is what a section shows: figures, or a sentence that says why there are none.
+type figureSection struct {
+	Figures []plots.Figure
+	None    string
+}
+
+// Render writes the page.
+//
+// It returns an error when a figure is not one plain svg element.
+func Render(w io.Writer, c Content) error {
+	p, err := newPage(c)
+	if err != nil {
+		return err
+	}
+	return execute(w, "page.gohtml", p)
+}
+
+func newPage(c Content) (page, error) {
+	style, err := styleSheet()
+	if err != nil {
+		return page{}, err
+	}
+	p := page{
+		Content: c, Style: style, Groups: groups(c.Verdict.Board), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged,
+		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio),
+		Cautions: cautions(), AllMethods: append(methods(), c.Methods...), Glossary: glossary(),
+	}
+	if len(p.NotJudged) == 0 {
+		p.NotJudged = notJudged()
+	}
+	for _, v := range c.Verdict.Choices {
+		row := choiceRow{ChoiceVerdict: v}
+		for _, l := range c.Verdict.Levels {
+			if l.Choice == v.Choice {
+				row.Levels = append(row.Levels, l)
+			}
+		}
+		p.Choices = append(p.Choices, row)
+	}
+	for _, r := range ordered(c.Verdict.Board) {
+		if r.Clears != "" {
+			p.Clearing = append(p.Clearing, r)
+		}
+	}
+	p.Sections, err = sections(c.Figures)
+	return p, err
+}
+
+func styleSheet() (template.CSS, error) {
+	css, err := assets.ReadFile("assets/page.css")
+	return template.CSS(css), err
+}
+
+func sections(f Figures) (map[string]figureSection, error) {
+	out := map[string]figureSection{
+		"geometry": {f.Geometry, ""},
+		"margin":   {f.Margin, "No figure: no static margin was computed or measured."},
+		"trim":     {f.Trim, ""},
+		"lift":     {f.Lift, "No figure: no lift curve was measured or computed."},
+		"drag":     {f.Drag, ""},
+		"levels":   {f.Levels, "No figure: there is no choice with two or more levels to compare."},
+		"spar":     {f.Spar, "No figure: no built part with a stated allowable bending moment."},
+	}
+	for _, list := range [][]plots.Figure{f.Geometry, f.Margin, f.Trim, f.Lift, f.Drag, f.Levels, f.Spar} {
+		if err := checkFigures(list); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// checkFigures refuses anything but one svg element a layout; figures go into the page unescaped.
+func checkFigures(list []plots.Figure) error {
+	for _, f := range list {
+		for _, svg := range [][]byte{f.SVG, f.Narrow} {
+			lower := bytes.ToLower(bytes.TrimSpace(svg))
+			if !bytes.HasPrefix(lower, []byte("<svg ")) || !bytes.HasSuffix(lower, []byte("</svg>")) || bytes.Contains(lower, []byte("<script")) {
+				return fmt.Errorf("report: figure %q is not one plain svg element", f.Title)
+			}
+		}
+	}
+	return nil
+}
+
+// groups puts the rows under their words, in the order of the wall.
+func groups(board []decide.Row) []boardGroup {
+	var out []boardGroup
+	for _, r := range ordered(board) {
+		if len(out) == 0 || out[len(out)-1].Action != r.Action {
+			g := boardGroup{Action: r.Action}
+			if i := rank(r.Action); i > 0 {
+				g.Means = actions()[i-1].means
+			}
+			out = append(out, g)
+		}
+		out[len(out)-1].Rows = append(out[len(out)-1].Rows, r)
+	}
+	return out
+}
+
+// summary counts the rows of each word: "2 parts: stop and ask; 1 part: start".
+func summary(board []decide.Row) string {
+	var parts []string
+	for _, g := range groups(board) {
+		noun := "parts"
+		if len(g.Rows) == 1 {
+			noun = "part"
+		}
+		parts = append(parts, fmt.Sprintf("%s: %d %s", g.Action, len(g.Rows), noun))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// pivotTable is what the template of a table of estimates needs.
+type pivotTable struct {
+	Caption, Head string
+	Quantities    bool // rows name their quantity
+	Rows          []pivotRow
+}
+
+// helpers are what the templates call.
+func helpers() template.FuncMap {
+	return template.FuncMap{
+		"date": dateWords, "stage": stageWords, "part": partWords, "percent": percentWords, "hours": hoursWords,
+		"cg": cgWords, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
+		"levels": levelWords, "quantity": quantityWords, "limit": limitWords, "limitRange": limitRange, "worst": worstLimit,
+		"mark":   func(action string) template.HTML { return template.HTML(markOf(action)) },
+		"inline": func(svg []byte) template.HTML { return template.HTML(svg) },
+		"slug":   func(action string) string { return strings.ReplaceAll(action, " ", "-") },
+		"sentences": func(s string) []string {
+			return strings.SplitAfter(strings.TrimSpace(s), ". ")
+		},
+		"table": func(caption, head string, quantities bool, rows []pivotRow) pivotTable {
+			return pivotTable{caption, head, quantities, rows}
+		},
+		"scale":  scaleRows,
+		"speeds": func(s *similitude.Sheet) []speedWords { return speedRows(s) },
+		"find":   func(m map[string]figureSection, key string) figureSection { return m[key] },
+	}
+}
+
+func execute(w io.Writer, name string, data any) error {
+	t, err := template.New(name).Funcs(helpers()).ParseFS(assets, "assets/*.gohtml")
+	if err != nil {
+		return fmt.Errorf("report: %w", err)
+	}
+	var b bytes.Buffer
+	if err := t.ExecuteTemplate(&b, name, data); err != nil {
+		return fmt.Errorf("report: %w", err)
+	}
+	_, err = w.Write(b.Bytes())
+	return err
+}

@@ -1,0 +1,106 @@
+package report
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+)
+
+// actionWords is one of the words on the wall with what it means.
+type actionWords struct{ action, means string }
+
+// actions lists the words in the order in which the board shows them: what can do harm first.
+func actions() []actionWords {
+	return []actionWords{
+		{decide.StopAndAsk, "work is under way on a shape that may change, or built to one that is out"},
+		{decide.Start, "shape final, not begun"},
+		{decide.CarryOn, "shape final, under way"},
+		{decide.Wait, "shape may change, not begun"},
+		{decide.Done, "shape final, fitted"},
+	}
+}
+
+// rank orders board rows by action; unknown words come first, so that nobody overlooks them.
+func rank(action string) int {
+	for i, a := range actions() {
+		if a.action == action {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// ordered returns the rows by action, otherwise in the order given.
+func ordered(board []decide.Row) []decide.Row {
+	rows := slices.Clone(board)
+	slices.SortStableFunc(rows, func(a, b decide.Row) int { return rank(a.Action) - rank(b.Action) })
+	return rows
+}
+
+// quantityWords says a quantity in plain words.
+func quantityWords(quantity string) string {
+	switch quantity {
+	case evidence.StaticMargin:
+		return "static margin"
+	case evidence.DirectionalStiffness:
+		return "directional stiffness Cn_β"
+	case evidence.LiftCurveSlope:
+		return "lift curve slope, elevator fixed"
+	case evidence.TrimmedLiftSlope:
+		return "lift curve slope, trimmed"
+	case evidence.ZeroLiftDrag:
+		return "drag coefficient at no lift"
+	case evidence.NeutralPoint:
+		return "neutral point"
+	case evidence.ElevatorTrimRate:
+		return "elevator trim rate per metre of CG travel"
+	case evidence.BendingRatio:
+		return "bending over allowable"
+	case "drag_due_to_lift":
+		return "drag due to lift, factor k"
+	case "zero_lift_alpha":
+		return "angle of attack at no lift"
+	}
+	return strings.ReplaceAll(quantity, "_", " ")
+}
+
+// dateWords writes an ISO date as "14 March 2026"; anything else stays as it is.
+func dateWords(iso string) string {
+	t, err := time.Parse(time.DateOnly, iso)
+	if err != nil {
+		return iso
+	}
+	return t.Format("2 January 2006")
+}
+
+// stageWords writes a stage as the shop says it.
+func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
+
+// partWords names a part with its side.
+func partWords(r decide.Row) string {
+	if r.Side == "" || r.Side == "both" || r.Side == "none" || r.Side == "-" {
+		return r.Part
+	}
+	return r.Part + ", " + r.Side
+}
+
+// doWords joins the word on the wall with the operation that it means.
+func doWords(r decide.Row) string {
+	if r.Next == "" {
+		return r.Action
+	}
+	return r.Action + ": " + r.Next
+}
+
+// plain replaces control characters, so that no name can steer a terminal or break a line.
+func plain(s string) string {
+	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
+		if r < 0x20 || (r >= 0x7f && r < 0xa0) || (r >= 0x202a && r <= 0x202e) || (r >= 0x2066 && r <= 0x2069) || r == 0xfffd {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, " "))), " ")
+}

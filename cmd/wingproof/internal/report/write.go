@@ -1,0 +1,57 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"os"
+	"path/filepath"
+
+	"github.com/natefinch/atomic"
+
+	"wingproof/plots"
+)
+
+// Write renders the content to index.html in dir, which it makes when it is missing. The file is replaced
+// as a whole: a reader sees the old page or the new one, and an error leaves the old one.
+func Write(dir string, c Content) error {
+	var b bytes.Buffer
+	if err := Render(&b, c); err != nil {
+		return err
+	}
+	return replace(filepath.Join(dir, "index.html"), &b)
+}
+
+// WriteFigures writes a page of figures and nothing else, such as the three views of the geometry.
+func WriteFigures(path, title string, figures []plots.Figure) error {
+	if err := checkFigures(figures); err != nil {
+		return err
+	}
+	style, err := styleSheet()
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	data := struct {
+		Title   string
+		Style   template.CSS
+		Figures figureSection
+	}{title, style, figureSection{figures, "Nothing to draw."}}
+	if err := execute(&b, "figures.gohtml", data); err != nil {
+		return err
+	}
+	return replace(path, &b)
+}
+
+func replace(path string, b *bytes.Buffer) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return fmt.Errorf("report: make the folder of the page: %w", err)
+	}
+	if err := atomic.WriteFile(path, b); err != nil {
+		return fmt.Errorf("report: write %s (is it open elsewhere? close it and repeat): %w", path, err)
+	}
+	if err := os.Chmod(path, 0o644); err != nil {
+		return fmt.Errorf("report: let others read %s: %w", path, err)
+	}
+	return nil
+}

@@ -1,0 +1,84 @@
+package study
+
+import (
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/program"
+)
+
+// judge hands predictions and flight evidence to the deciding.
+func (s *Study) judge() error {
+	problem, err := s.Problem()
+	if err != nil {
+		return err
+	}
+	s.Verdict, err = decide.Judge(problem)
+	return err
+}
+
+// Problem gathers everything that a verdict rests on.
+func (s *Study) Problem() (decide.Problem, error) {
+	p := s.Program
+	baseline, _, err := p.Airframe(p.Configurations()[0])
+	if err != nil {
+		return decide.Problem{}, err
+	}
+	ref := baseline.Reference
+	problem := decide.Problem{
+		Seed: p.Seed, Date: s.Date, Choices: decideChoices(p), Errors: TheoryErrors(p, ref.MeanChord),
+		TrimSlopes: s.trimEvidence(), Direct: s.directEvidence(),
+		Aircraft: decide.Aircraft{
+			MeanChord: ref.MeanChord, MeanChordLeadingEdge: ref.MeanChordLeadingEdge,
+			EmptyMass: decide.Figure(p.FullSize.EmptyMass), EmptyX: decide.Figure(p.FullSize.EmptyX), EmptyZ: decide.Figure(p.FullSize.EmptyZ),
+			Gear: (*decide.Gear)(p.Gear),
+		},
+	}
+	for _, c := range s.Configurations {
+		problem.Predictions = append(problem.Predictions, c.prediction(p))
+	}
+	for _, l := range p.Loadings {
+		problem.Aircraft.Loadings = append(problem.Aircraft.Loadings, decideLoading(l))
+	}
+	for _, l := range p.Limits {
+		problem.Limits = append(problem.Limits, decide.Limit(l))
+	}
+	for _, b := range p.Built {
+		problem.Built = append(problem.Built, decideBuilt(b))
+	}
+	for _, part := range p.Parts {
+		problem.Parts = append(problem.Parts, decide.Part(part))
+	}
+	for _, d := range p.Decisions {
+		problem.Decisions = append(problem.Decisions, decide.Decision{Number: d.Number, Event: d.Event, Date: d.Date,
+			Choice: d.Choice, Level: d.Level, Who: d.Who, Why: d.Why})
+	}
+	for _, f := range s.Flights {
+		if !f.Used {
+			problem.LeftOut = append(problem.LeftOut, decide.LeftOut{Flight: f.Name, Levels: f.Levels, Why: f.Why})
+		}
+	}
+	return problem, nil
+}
+
+func decideLoading(l program.Loading) decide.Loading {
+	out := decide.Loading{Name: l.Name, Flies: l.Flies}
+	for _, item := range l.Items {
+		out.Items = append(out.Items, decide.Item{What: item.What, Mass: item.Mass, X: item.X, Z: item.Z})
+	}
+	return out
+}
+
+// ultimateFactor is what an ultimate allowable carries over a limit one (14 CFR 23.2230, from memory).
+const ultimateFactor = 1.5
+
+// decideBuilt turns a part's table into what it carries at limit load.
+func decideBuilt(b program.Built) decide.Built {
+	factor := b.KnockDown
+	if b.Basis == "ultimate" {
+		factor /= ultimateFactor
+	}
+	out := decide.Built{Part: b.Part, Surface: b.Surface, SD: b.SD}
+	for i, y := range b.Y {
+		out.Allowable = append(out.Allowable, decide.BendingStation{Y: y, Moment: b.Allowable[i] * factor})
+	}
+	return out
+}

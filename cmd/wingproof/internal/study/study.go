@@ -1,0 +1,144 @@
+// Package study runs the whole chain on a program folder: predictions of every configuration, reduction
+// of every flight, fits, anchored beliefs, the board and the scaling sheet.
+//
+// Work is cut by input (one configuration, one flight) and put together in input order, so that the same
+// folder gives the same numbers however many processors there are.
+package study
+
+import (
+	"context"
+	"runtime"
+	"sync"
+
+	"golang.org/x/sync/errgroup"
+
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/program"
+)
+
+// Stage is how far a study goes.
+type Stage int
+
+// The stages, each with all that it needs. Reduced needs no lattice; Predicted needs no log.
+const (
+	Predicted Stage = iota // lattice of every configuration
+	Reduced                // test points of every flight, no lattice
+	Fitted                 // fits, with predictions beside them
+	Judged                 // everything
+)
+
+// Options of a study.
+type Options struct {
+	Until    Stage
+	Date     string                             // of the verdict; empty: the newest date in the folder
+	Progress func(done, total int, what string) // may be nil; called from several goroutines
+}
+
+// Study is what the chain gives.
+type Study struct {
+	Program        *program.Program
+	Date           string
+	ReferenceCG    float64 // full-size m aft of datum; moments of predictions refer to it
+	Configurations []Configuration
+	Flights        []Flight
+	Fits           []Fit
+	Margins        []evidence.Estimate // static margin per configuration and CG
+	Estimates      []evidence.Estimate // measured, predicted, anchored, in that order
+	Verdict        decide.Verdict
+}
+
+// Run carries a program through the chain up to the stage asked for.
+func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
+	s := &Study{Program: p, Date: dateOf(p, o.Date)}
+	count := newCounter(p, o)
+	var err error
+	if o.Until != Reduced {
+		if err = s.predict(ctx, count); err != nil {
+			return nil, err
+		}
+	}
+	if o.Until >= Reduced {
+		if err = s.reduce(ctx, count); err != nil {
+			return nil, err
+		}
+	}
+	if o.Until >= Fitted {
+		count.say("fitting")
+		s.fit()
+	}
+	if o.Until >= Judged {
+		count.say("judging every part")
+		if err = s.judge(); err != nil {
+			return nil, err
+		}
+		s.Margins = s.margins()
+	}
+	s.Estimates = s.estimates()
+	return s, nil
+}
+
+// dateOf returns the given date, or the newest one in the folder's tables.
+func dateOf(p *program.Program, given string) string {
+	if given != "" {
+		return given
+	}
+	newest := ""
+	for _, f := range p.Flights {
+		newest = max(newest, f.Date)
+	}
+	for _, w := range p.Weighings {
+		newest = max(newest, w.Date)
+	}
+	for _, d := range p.Decisions {
+		newest = max(newest, d.Date)
+	}
+	return newest
+}
+
+// counter reports progress over all pieces of work of a study.
+type counter struct {
+	mu          sync.Mutex
+	done, total int
+	tell        func(done, total int, what string)
+}
+
+func newCounter(p *program.Program, o Options) *counter {
+	c := &counter{tell: o.Progress}
+	if o.Until != Reduced {
+		c.total += len(p.Configurations())
+	}
+	if o.Until >= Reduced {
+		c.total += len(p.Flights)
+	}
+	if o.Until >= Fitted {
+		c.total += 2
+	}
+	return c
+}
+
+func (c *counter) say(what string) {
+	if c.tell == nil {
+		return
+	}
+	c.mu.Lock()
+	c.done++
+	done := min(c.done, c.total)
+	c.mu.Unlock()
+	c.tell(done, c.total, what)
+}
+
+// each runs work(i) for 0 ≤ i < n on all processors; results belong in slots by index.
+func each(ctx context.Context, n int, work func(ctx context.Context, i int) error) error {
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i := range n {
+		group.Go(func() error {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			return work(ctx, i)
+		})
+	}
+	return group.Wait()
+}

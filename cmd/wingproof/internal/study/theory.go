@@ -1,0 +1,108 @@
+package study
+
+import (
+	"math"
+
+	"wingproof/aero"
+	"wingproof/aero/stability"
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/program"
+)
+
+// TheoryErrors are the model errors that a program is judged with: its own where it states them, else the
+// defaults. meanChord [m] is the full-size mean aerodynamic chord, which the neutral point's are fractions of.
+func TheoryErrors(p *program.Program, meanChord float64) []decide.TheoryError {
+	all := decide.DefaultErrors(meanChord, decideChoices(p))
+	for i, e := range all {
+		for _, own := range p.TheoryErrors {
+			if own.Quantity == e.Quantity {
+				all[i] = override(own, e.Relative, meanChord)
+			}
+		}
+	}
+	return all
+}
+
+func override(own program.TheoryError, relative bool, meanChord float64) decide.TheoryError {
+	unit := 1.0
+	if !relative {
+		unit = meanChord
+	}
+	out := decide.TheoryError{Quantity: own.Quantity, Relative: relative, Bias: unit * own.Bias, Interaction: unit * own.Interaction,
+		Level: map[string]float64{}, FullSize: map[string]float64{}, Source: own.Source}
+	for name, share := range own.Level {
+		out.Level[name] = unit * share
+	}
+	for name, share := range own.FullSize {
+		out.FullSize[name] = unit * share
+	}
+	return out
+}
+
+func decideChoices(p *program.Program) []decide.Choice {
+	choices := make([]decide.Choice, len(p.Choices))
+	for i, c := range p.Choices {
+		choices[i] = decide.Choice{Name: c.Name, Baseline: c.Baseline}
+		for _, l := range c.Levels {
+			choices[i].Levels = append(choices[i].Levels, l.Name)
+		}
+	}
+	return choices
+}
+
+// priorSD is the standard deviation of a prediction at model scale; false when no error is stated for the
+// quantity.
+func priorSD(errors []decide.TheoryError, quantity string, value float64) (float64, bool) {
+	for _, e := range errors {
+		if e.Quantity != quantity {
+			continue
+		}
+		sd := evidence.Total(math.Hypot(e.Bias, e.Interaction), e.Level)
+		if e.Relative {
+			sd *= math.Abs(value)
+		}
+		return sd, true
+	}
+	return 0, false
+}
+
+func elevatorEffect(c Configuration) aero.Coefficients {
+	if effect, ok := c.Derivatives.ByControl[stability.Elevator]; ok {
+		return effect
+	}
+	nan := math.NaN()
+	return aero.Coefficients{Lift: nan, Drag: nan, Side: nan, Roll: nan, Pitch: nan, Yaw: nan}
+}
+
+// predictedQuantities lists what the lattice says of a configuration, with units.
+func (c Configuration) predictedQuantities() []quantityValue {
+	root := math.NaN()
+	if len(c.Bending) > 0 {
+		root = c.Bending[0]
+	}
+	return []quantityValue{
+		{evidence.NeutralPoint, "m", c.NeutralPoint},
+		{evidence.NeutralPointPercent, "%", c.Airframe.Reference.Percent(c.NeutralPoint)},
+		{evidence.LiftCurveSlope, "1/rad", c.LiftSlope},
+		{evidence.TrimmedLiftSlope, "1/rad", c.TrimmedLiftSlope},
+		{evidence.ElevatorTrimRate, "rad/m", c.ElevatorTrimRate},
+		{"elevator_power", "1/rad", elevatorEffect(c).Pitch},
+		{"elevator_lift", "1/rad", elevatorEffect(c).Lift},
+		{"pitch_stiffness", "1/rad", c.Derivatives.ByAlpha.Pitch},
+		{"pitch_damping", "1/rad", c.Derivatives.ByPitchRate.Pitch},
+		{evidence.DirectionalStiffness, "1/rad", c.DirectionalStiffness},
+		{"dihedral_effect", "1/rad", c.DihedralEffect},
+		{"side_force_slope", "1/rad", c.Derivatives.ByBeta.Side},
+		{"roll_damping", "1/rad", c.Derivatives.ByRollRate.Roll},
+		{"yaw_damping", "1/rad", c.Derivatives.ByYawRate.Yaw},
+		{"induced_drag", "-", c.InducedDrag},
+		{"span_efficiency", "-", c.SpanEfficiency},
+		{evidence.RootBendingMoment, "N·m", root},
+	}
+}
+
+type quantityValue struct {
+	quantity, unit string
+	value          float64
+}

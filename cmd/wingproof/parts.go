@@ -1,0 +1,106 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/report"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+type partsOptions struct {
+	folderOptions
+	why string
+}
+
+func newPartsCommand(s streams) *cobra.Command {
+	var o partsOptions
+	c := &cobra.Command{
+		Use:   "parts",
+		Short: "the board: which parts to start, which to carry on with, which must wait, and why",
+		Long: `parts judges every part of parts.csv on the flights and the predictions of the program folder.
+
+A part's shape is final (frozen) when no open choice shapes it and all its limits hold, with at least 95 %
+probability, in every combination of sizes that is still possible. Otherwise its shape may change (pending).`,
+		Example: "  wingproof parts\n  wingproof parts --why \"strake tank skin\"\n  wingproof parts --program ../sandreed --json",
+		Args:    noArguments,
+		RunE:    func(c *cobra.Command, _ []string) error { return runParts(c.Context(), s, o) },
+	}
+	o.addFlags(c)
+	o.addDate(c)
+	c.Flags().StringVar(&o.why, "why", "", "show the whole chain of reasons for one part")
+	return c
+}
+
+// partsDocument is what parts --json prints.
+type partsDocument struct {
+	Program   string                 `json:"program"`
+	Date      string                 `json:"date"`
+	Alarms    []string               `json:"alarms"`
+	Choices   []decide.ChoiceVerdict `json:"choices"`
+	Levels    []decide.LevelVerdict  `json:"levels"`
+	Parts     []decide.Row           `json:"parts"`
+	NotJudged []string               `json:"not_judged_here"`
+}
+
+func runParts(ctx context.Context, s streams, o partsOptions) error {
+	st, err := o.study(ctx, s, study.Judged)
+	if err != nil {
+		return err
+	}
+	v := st.Verdict
+	if len(v.Board) == 0 {
+		return usagef("parts.csv: no parts to judge; list the shop's parts there, one a row ('wingproof new' writes an example)")
+	}
+	if o.why != "" {
+		rows, err := rowsNamed(v.Board, o.why)
+		if err != nil {
+			return err
+		}
+		v.Board = rows
+	}
+	if o.json {
+		return printJSON(s.Out, partsDocument{st.Program.Name, v.Date, v.Alarms, v.Choices, v.Levels, v.Board, v.NotJudged})
+	}
+	if o.why != "" {
+		return printWhy(s, v.Board)
+	}
+	return report.BoardTable(s.Out, v, 100)
+}
+
+// rowsNamed picks the rows of a part, both sides where it has two.
+func rowsNamed(board []decide.Row, name string) ([]decide.Row, error) {
+	var rows []decide.Row
+	var names []string
+	for _, row := range board {
+		names = append(names, row.Part)
+		if strings.EqualFold(row.Part, strings.TrimSpace(name)) {
+			rows = append(rows, row)
+		}
+	}
+	if len(rows) == 0 {
+		return nil, usagef("no part %q in parts.csv; it lists %s", name, strings.Join(names, ", "))
+	}
+	return rows, nil
+}
+
+func printWhy(s streams, rows []decide.Row) error {
+	for _, row := range rows {
+		fmt.Fprintf(s.Out, "%s, %s: %s\n", row.Part, row.Side, strings.ToUpper(row.Action))
+		for _, line := range row.Reasons {
+			fmt.Fprintln(s.Out, "  because", line)
+		}
+		if row.Clears != "" {
+			fmt.Fprintln(s.Out, "  what would clear it:", row.Clears)
+		}
+		for _, line := range row.Chain {
+			fmt.Fprintln(s.Out, "    ·", line)
+		}
+		fmt.Fprintln(s.Out)
+	}
+	return nil
+}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+// folderOptions are the flags that every command on a program folder shares.
+type folderOptions struct {
+	dir  string
+	date string
+	json bool
+}
+
+func (o *folderOptions) addFlags(c *cobra.Command) {
+	c.Flags().StringVar(&o.dir, "program", "", "program folder (default: this folder or a parent that holds program.toml)")
+	c.Flags().BoolVar(&o.json, "json", false, "print one JSON document (SI units, radians)")
+}
+
+func (o *folderOptions) addDate(c *cobra.Command) {
+	c.Flags().StringVar(&o.date, "date", "", "date of the sheet, such as 2026-05-30 (default: the newest date in the folder)")
+}
+
+// folder returns the program folder that the flags name or that encloses the current one.
+func (o folderOptions) folder() (string, error) {
+	if o.dir != "" {
+		return o.dir, nil
+	}
+	here, err := os.Getwd()
+	if err != nil {
+		return "", fmt.Errorf("find the current folder: %w", err)
+	}
+	dir, err := program.Find(here)
+	if err != nil {
+		return "", usageError{err}
+	}
+	return dir, nil
+}
+
+// load reads the program folder and tells its warnings on s.Err.
+func (o folderOptions) load(s streams) (*program.Program, error) {
+	dir, err := o.folder()
+	if err != nil {
+		return nil, err
+	}
+	p, err := program.Load(dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, warning := range p.Warnings {
+		fmt.Fprintln(s.Err, "warning:", warning)
+	}
+	for _, alarm := range p.Alarms {
+		fmt.Fprintln(s.Err, "ALARM:", alarm)
+	}
+	return p, nil
+}
+
+// study reads the folder and runs the chain up to the given stage.
+func (o folderOptions) study(ctx context.Context, s streams, until study.Stage) (*study.Study, error) {
+	p, err := o.load(s)
+	if err != nil {
+		return nil, err
+	}
+	return study.Run(ctx, p, study.Options{Until: until, Date: o.date, Progress: s.progress(false)})
+}

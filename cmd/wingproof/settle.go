@@ -1,0 +1,137 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+type settleOptions struct {
+	folderOptions
+	who, why        string
+	reopen, signoff bool
+	against         bool
+}
+
+func newSettleCommand(s streams) *cobra.Command {
+	var o settleOptions
+	c := &cobra.Command{
+		Use:   "settle CHOICE LEVEL",
+		Short: "record a decision in decisions.csv, with a name and a reason",
+		Long: `settle appends one row to decisions.csv: which choice was settled on which level, by whom, why and on
+what evidence. Rows are never changed; --reopen takes a settled choice back with a row of its own, and
+--signoff NAME records a sign-off that parts wait for.`,
+		Example: "  wingproof settle winglet mid --who \"S. I.\" --why \"spar and flights agree\"\n" +
+			"  wingproof settle winglet --reopen --who \"S. I.\" --why \"flutter report\"\n" +
+			"  wingproof settle flutter_and_mass_balance --signoff --who \"S. I.\" --why \"report 12\"",
+		Args: func(c *cobra.Command, args []string) error {
+			if o.reopen || o.signoff {
+				return exactly(1, "one word: the choice to reopen, or the name to sign off")(c, args)
+			}
+			return exactly(2, "two words: a choice and a level")(c, args)
+		},
+		RunE: func(c *cobra.Command, args []string) error { return runSettle(c.Context(), s, o, args) },
+	}
+	o.addFlags(c)
+	o.addDate(c)
+	c.Flags().StringVar(&o.who, "who", "", "who decides (required)")
+	c.Flags().StringVar(&o.why, "why", "", "why, in a sentence (required)")
+	c.Flags().BoolVar(&o.reopen, "reopen", false, "take a settled choice back")
+	c.Flags().BoolVar(&o.signoff, "signoff", false, "record a sign-off instead of a choice")
+	c.Flags().BoolVar(&o.against, "against-evidence", false, "settle on a level that is out or unproven all the same")
+	return c
+}
+
+func runSettle(ctx context.Context, s streams, o settleOptions, args []string) error {
+	if strings.TrimSpace(o.who) == "" || strings.TrimSpace(o.why) == "" {
+		return usagef("settle: a decision needs a name and a reason; add --who \"name\" --why \"reason\"")
+	}
+	st, err := o.study(ctx, s, study.Judged)
+	if err != nil {
+		return err
+	}
+	d, err := o.decision(st, args)
+	if err != nil {
+		return err
+	}
+	d.InputsSHA256, err = program.Fingerprint(st.Program.Dir)
+	if err != nil {
+		return err
+	}
+	d, err = program.Settle(st.Program.Dir, d)
+	if err != nil {
+		return err
+	}
+	if o.json {
+		return printJSON(s.Out, d)
+	}
+	fmt.Fprintf(s.Out, "decisions.csv, row %d: %s %s %s, %s, %s\n", d.Number, d.Event, d.Choice, d.Level, d.Who, d.Date)
+	return nil
+}
+
+// decision checks the words against the program and the verdict.
+func (o settleOptions) decision(st *study.Study, args []string) (program.Decision, error) {
+	d := program.Decision{Event: "settle", Date: st.Verdict.Date, Choice: args[0], Who: o.who, Why: o.why}
+	if o.signoff {
+		d.Event = "signoff"
+		return d, nil
+	}
+	choice, err := choiceNamed(st.Verdict.Choices, args[0])
+	if err != nil {
+		return d, err
+	}
+	if o.reopen {
+		d.Event = "reopen"
+		if choice.State != decide.Settled {
+			return d, usagef("settle: %s is not settled, so there is nothing to reopen", args[0])
+		}
+		return d, nil
+	}
+	d.Level = args[1]
+	level, err := levelNamed(st.Verdict.Levels, args[0], args[1])
+	if err != nil {
+		return d, err
+	}
+	if choice.State == decide.Settled {
+		return d, usagef("settle: %s is settled on %s already; 'wingproof settle %s --reopen' first", args[0], choice.Level, args[0])
+	}
+	if level.State != decide.Good && !o.against {
+		return d, usagef("settle: %s=%s is %s: %s; add --against-evidence to settle on it all the same (the board will repeat it)",
+			args[0], args[1], level.State, level.Why)
+	}
+	if level.State != decide.Good {
+		d.Why = "against the evidence (" + level.State + "): " + d.Why
+	}
+	return d, nil
+}
+
+func choiceNamed(choices []decide.ChoiceVerdict, name string) (decide.ChoiceVerdict, error) {
+	var names []string
+	for _, c := range choices {
+		if c.Choice == name {
+			return c, nil
+		}
+		names = append(names, c.Choice)
+	}
+	return decide.ChoiceVerdict{}, usagef("settle: no choice %q in program.toml; it has %s", name, strings.Join(names, ", "))
+}
+
+func levelNamed(levels []decide.LevelVerdict, choice, name string) (decide.LevelVerdict, error) {
+	var names []string
+	for _, l := range levels {
+		if l.Choice != choice {
+			continue
+		}
+		if l.Level == name {
+			return l, nil
+		}
+		names = append(names, l.Level)
+	}
+	return decide.LevelVerdict{}, usagef("settle: choice %q has no level %q; it has %s", choice, name, strings.Join(names, ", "))
+}

@@ -1,0 +1,156 @@
+package estimate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+const (
+	curvatureChance = 5e-4 // two-sided chance at which a straight line is called curved
+	leastRange      = 0.5  // share of the points that is kept in any case
+)
+
+// linearRange drops points from the top of the lift range until what is left shows no significant curvature.
+//
+// Inside flights (each keeps its own level, the slope may change with CG) a term in CL² is added; it counts as
+// curvature when its t exceeds the 0.05 % level and it bends the line by more than the scatter of a point. Then the
+// highest twentieth of the points goes, and the test is repeated. At least half of the points stay.
+func linearRange(flights []flight, r relation) ([]flight, []string) {
+	total := countPoints(flights)
+	first := math.NaN()
+	for curved(flights, r) {
+		left := countPoints(flights)
+		drop := max(1, left/20)
+		if float64(left-drop) < leastRange*float64(total) {
+			return flights, []string{fmt.Sprintf("%s against CL stays curved down to CL %.2f; the straight line is an average slope", r.name, topLift(flights, 0))}
+		}
+		if math.IsNaN(first) {
+			first = topLift(flights, 0)
+		}
+		for topLift(flights, drop) == topLift(flights, 0) && drop < left-1 {
+			drop++ // points at one and the same lift go together
+		}
+		flights = cutAbove(flights, topLift(flights, drop))
+	}
+	if math.IsNaN(first) {
+		return flights, nil
+	}
+	return flights, []string{fmt.Sprintf("%s against CL bends at high lift: %s between CL %.2f and %.2f left out of the straight range",
+		r.name, count(total-countPoints(flights), "point"), topLift(flights, 0), first)}
+}
+
+// curved tests the points for a term in CL².
+func curved(flights []flight, r relation) bool {
+	var centre, low, high, n float64
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, f := range flights {
+		for _, p := range f.points {
+			centre += p.Lift
+			n++
+			low, high = math.Min(low, p.Lift), math.Max(high, p.Lift)
+		}
+	}
+	centre /= n
+	rows, response, weight := curvatureProblem(flights, r, centre)
+	fit, err := FitLinear(rows, response, weight)
+	if err != nil {
+		return false
+	}
+	last := len(fit.Coefficients) - 1
+	free := float64(fit.Degrees - len(flights)) // centring took one level a flight
+	if free < 2 {
+		return false
+	}
+	scatter := math.Sqrt(fit.ResidualSS / free)
+	c := fit.Coefficients[last]
+	bow := math.Abs(c) * square(high-low) / 8
+	limit := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: free}.Quantile(1 - curvatureChance/2)
+	return bow > scatter && math.Abs(c) > limit*scatter*math.Sqrt(fit.Unscaled[last][last])
+}
+
+// curvatureProblem centres y, CL, h·CL and CL² on each flight's weighted mean.
+func curvatureProblem(flights []flight, r relation, centre float64) (rows [][]float64, response, weight []float64) {
+	_, slopeByCG, middle := commonSlopes(flights, r)
+	for _, f := range flights {
+		l := flightLine(f, r)
+		meanSquare := 0.0
+		for j, p := range f.points {
+			meanSquare += f.weight[j] * square(p.Lift-centre) / l.weight
+		}
+		for j, p := range f.points {
+			dx := p.Lift - l.meanLift
+			row := []float64{dx, square(p.Lift-centre) - meanSquare}
+			if slopeByCG != 0 {
+				row = []float64{dx, dx * (f.cg - middle), row[1]}
+			}
+			rows = append(rows, row)
+			response = append(response, r.response(p)-l.mean)
+			weight = append(weight, f.weight[j])
+		}
+	}
+	return rows, response, weight
+}
+
+func countPoints(flights []flight) int {
+	n := 0
+	for _, f := range flights {
+		n += len(f.points)
+	}
+	return n
+}
+
+// topLift is the lift coefficient of the point that has skip points above it.
+func topLift(flights []flight, skip int) float64 {
+	var lifts []float64
+	for _, f := range flights {
+		for _, p := range f.points {
+			lifts = append(lifts, p.Lift)
+		}
+	}
+	slices.Sort(lifts)
+	return lifts[len(lifts)-1-skip]
+}
+
+// cutAbove keeps the points up to a lift coefficient; flights without any go.
+func cutAbove(flights []flight, lift float64) []flight {
+	var out []flight
+	for _, f := range flights {
+		cut := flight{name: f.name, cg: f.cg}
+		for j, p := range f.points {
+			if p.Lift <= lift {
+				cut.points = append(cut.points, p)
+				cut.weight = append(cut.weight, f.weight[j])
+			}
+		}
+		if len(cut.points) > 0 {
+			out = append(out, cut)
+		}
+	}
+	return out
+}
+
+// commonSlopes fits dy/dCL = b0 + b1·(h − centre) inside flights, by least squares; b1 is 0 with one CG.
+func commonSlopes(flights []flight, r relation) (b0, b1, centre float64) {
+	var s0, s1, s2, t0, t1 float64
+	for _, f := range flights {
+		centre += f.cg / float64(len(flights))
+	}
+	for _, f := range flights {
+		l, h := flightLine(f, r), f.cg-centre
+		s0 += l.sxx
+		s1 += l.sxx * h
+		s2 += l.sxx * h * h
+		t0 += l.sxy
+		t1 += l.sxy * h
+	}
+	if s0 == 0 {
+		return 0, 0, centre
+	}
+	if det := s0*s2 - s1*s1; det > 1e-9*s0*s2 {
+		return (t0*s2 - t1*s1) / det, (s0*t1 - s1*t0) / det, centre
+	}
+	return t0 / s0, 0, centre
+}

@@ -1,0 +1,115 @@
+package estimate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Scatter is how much flights disagree with one another, estimated over all configurations of a program.
+// Every fit takes one; nil means that the configuration's own flights must tell.
+type Scatter struct {
+	elevator [][]line // one slice for each configuration and power state
+	alpha    [][]line
+	glides   []glideSet
+
+	elevatorSlope, alphaSlope, zeroLiftAlpha component
+	draws                                    glideScatter
+}
+
+// PoolScatter prepares the points of every configuration of a program (one slice a configuration, in a fixed
+// order) for pooling. Within a configuration each power state keeps its own line, so nothing of the shapes is
+// pooled, only the scatter about them. Degrees of freedom are flights minus parameters, summed.
+func PoolScatter(configurations [][]Point) *Scatter {
+	s := &Scatter{}
+	for _, points := range configurations {
+		for _, power := range powers(points) {
+			these := slices.DeleteFunc(slices.Clone(points), func(p Point) bool { return p.Power != power })
+			s.elevator = append(s.elevator, prepare(these, elevatorRelation()).lines)
+			s.alpha = append(s.alpha, prepare(these, alphaRelation()).lines)
+		}
+		s.glides = append(s.glides, prepareGlides(points))
+	}
+	s.elevatorSlope = componentOf(s.elevator, slopeTarget)
+	s.alphaSlope = componentOf(s.alpha, slopeTarget)
+	s.zeroLiftAlpha = componentOf(s.alpha, valueTarget(0))
+	s.draws = estimateGlides(s.glides)
+	return s
+}
+
+// ElevatorSlope is the standard deviation of dδe/dCL between flights beyond what their points explain [rad per
+// unit CL], with its degrees of freedom; NaN and 0 where no degree of freedom is left.
+func (s *Scatter) ElevatorSlope() (sd, degrees float64) { return s.elevatorSlope.summary() }
+
+// ZeroLiftAlpha is the same for the zero-lift angle of attack [rad].
+func (s *Scatter) ZeroLiftAlpha() (sd, degrees float64) { return s.zeroLiftAlpha.summary() }
+
+// orNone is an empty scatter for nil, so that fits need not ask.
+func (s *Scatter) orNone() *Scatter {
+	if s == nil {
+		return &Scatter{}
+	}
+	return s
+}
+
+// componentOf estimates the scatter of a target over configurations.
+func componentOf(configurations [][]line, t target) component {
+	sigma2, _ := within(configurations)
+	var asked [][]number
+	for _, lines := range configurations {
+		asked = append(asked, numbers(lines, t))
+	}
+	return estimateComponent(asked, sigma2)
+}
+
+// regress draws the line in CG through what the flights say, with the pooled scatter where there is one that the
+// configuration does not contradict, else with the configuration's own. It returns ErrUndetermined (wrapped, with
+// words for what would help) when no degree of freedom is left.
+func regress(lines []line, t target, pooled component) (lineInCG, component, []string, error) {
+	asked := numbers(lines, t)
+	own := componentOf([][]line{lines}, t)
+	used, words := chooseScatter(asked, own, pooled)
+	if used.degrees < 1 {
+		return lineInCG{}, used, words, notEnough(asked)
+	}
+	l, err := fitInCG(asked, used.variance)
+	if err != nil {
+		return lineInCG{}, used, words, err
+	}
+	l.covariance = scaledMatrix(l.unscaled, used.factor)
+	return l, used, words, nil
+}
+
+// chooseScatter prefers the pool unless the configuration's residuals exceed it at the 99 % level.
+func chooseScatter(asked []number, own, pooled component) (component, []string) {
+	if pooled.degrees < 1 || pooled.degrees <= own.degrees {
+		return own, nil
+	}
+	l, err := fitInCG(asked, pooled.variance)
+	if err != nil || l.degrees < 1 || pooled.factor == 0 {
+		return pooled, nil
+	}
+	ratio := l.chiSquare / float64(l.degrees) / pooled.factor
+	if ratio > fisherQuantile(float64(l.degrees), pooled.degrees) {
+		return own, []string{fmt.Sprintf("these flights scatter %.1f times as much as those of the program together; their own scatter is used", math.Sqrt(ratio))}
+	}
+	return pooled, nil
+}
+
+// notEnough says how many flights would give a degree of freedom.
+func notEnough(asked []number) error {
+	parameters := 2
+	if len(asked) > 0 && oneCG(asked) {
+		parameters = 1
+	}
+	missing := parameters + 1 - len(asked)
+	return fmt.Errorf("%s with two speeds or more for %s leave no degree of freedom; %s more, or scatter pooled over other configurations, would do: %w",
+		count(len(asked), "flight"), count(parameters, "parameter"), count(missing, "flight"), ErrUndetermined)
+}
+
+func (c component) summary() (sd, degrees float64) {
+	if c.degrees < 1 {
+		return math.NaN(), 0
+	}
+	return math.Sqrt(c.between * c.factor), c.degrees
+}

@@ -1,0 +1,142 @@
+package flightlog
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func about(findings []Finding, q Quantity, s Severity) []Finding {
+	var out []Finding
+	for _, f := range findings {
+		if f.Channel == q && f.Severity == s {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// gentle is a minute of good recording at 50 Hz: the model nods and rolls.
+func gentle() *Recording {
+	rec := &Recording{Source: "made.csv", Channels: map[Quantity]Channel{}, Rows: 3000}
+	put := func(q Quantity, value func(t float64) float64) {
+		var c Channel
+		for i := range 3000 {
+			t := float64(i) * 0.02
+			c.Time, c.Value = append(c.Time, t), append(c.Value, value(t)+1e-3*math.Sin(float64(i)*2.1))
+		}
+		rec.Channels[q] = c
+	}
+	put(PitchAngle, func(t float64) float64 { return 0.2 * math.Sin(t) })
+	put(PitchRate, func(t float64) float64 { return 0.2 * math.Cos(t) })
+	put(RollAngle, func(t float64) float64 { return 0.1 * math.Sin(0.7*t) })
+	put(RollRate, func(t float64) float64 { return 0.07 * math.Cos(0.7*t) })
+	put(DownAcceleration, func(t float64) float64 { return -9.8 - math.Sin(2*t) })
+	put(ForwardAcceleration, func(t float64) float64 { return math.Sin(2 * t) })
+	put(Airspeed, func(t float64) float64 { return 20 + math.Sin(t/3) })
+	return rec
+}
+
+func scaled(rec *Recording, q Quantity, by float64) {
+	for i := range rec.Channels[q].Value {
+		rec.Channels[q].Value[i] *= by
+	}
+}
+
+func TestInspectGood(t *testing.T) {
+	require.Empty(t, Inspect(gentle()))
+	require.Empty(t, Inspect(&Recording{}))
+}
+
+func TestInspectGaps(t *testing.T) {
+	rec := gentle()
+	for q, c := range rec.Channels {
+		rec.Channels[q] = Channel{Time: append(append([]float64{}, c.Time[:1000]...), c.Time[1100:]...), Value: append(append([]float64{}, c.Value[:1000]...), c.Value[1100:]...)}
+	}
+	speed := rec.Channels[Airspeed]
+	rec.Channels[Airspeed] = Channel{Time: append(append([]float64{}, speed.Time[:200]...), speed.Time[220:]...), Value: append(append([]float64{}, speed.Value[:200]...), speed.Value[220:]...)}
+	got := Inspect(rec)
+	require.Len(t, got, 2)
+	require.Equal(t, Finding{Severity: Loss, Channel: Airspeed, Start: 3.98, End: 4.4, What: "no samples for 0.42 s", Consequence: "no test point is taken across the gap"}, got[0])
+	require.Equal(t, "no samples of 7 channels for 2.02 s", got[1].What)
+	require.InDelta(t, 19.98, got[1].Start, 1e-9)
+	require.InDelta(t, 22.0, got[1].End, 1e-9)
+}
+
+func TestInspectFrozen(t *testing.T) {
+	rec := gentle()
+	for i := 500; i < 600; i++ {
+		rec.Channels[Airspeed].Value[i] = 21
+	}
+	got := Inspect(rec)
+	require.Len(t, got, 1)
+	require.Equal(t, "the channel repeats 21 for 2.0 s: it is frozen", got[0].What)
+	require.Equal(t, Airspeed, got[0].Channel)
+	require.InDelta(t, 10, got[0].Start, 1e-9)
+	require.InDelta(t, 11.98, got[0].End, 1e-9)
+}
+
+// Coarse steps are no freeze: an airspeed that is logged in whole metres a second at 50 Hz repeats itself for long.
+func TestInspectCoarseIsNotFrozen(t *testing.T) {
+	rec := gentle()
+	for i, v := range rec.Channels[Airspeed].Value {
+		rec.Channels[Airspeed].Value[i] = math.Round(v)
+	}
+	rate := rec.Channels[PitchRate]
+	for i := range rate.Value { // a sensor read at 10 Hz, logged at 50
+		rate.Value[i] = rate.Value[i-i%5]
+	}
+	require.Empty(t, about(Inspect(rec), PitchRate, Loss))
+}
+
+func TestInspectSpikes(t *testing.T) {
+	rec := gentle()
+	rec.Channels[DownAcceleration].Value[700] = 80
+	rec.Channels[Airspeed].Value[1500] = 60
+	got := Inspect(rec)
+	require.Len(t, got, 2)
+	require.Equal(t, "one sample stands off the neighbours further than the model can move (first: 80)", got[0].What)
+	require.InDelta(t, 14, got[0].Start, 1e-9)
+	require.Equal(t, Airspeed, got[1].Channel)
+	require.Equal(t, []int{1500}, Spikes(Airspeed, rec.Channels[Airspeed]))
+	clean := rec.Channels[Airspeed].Without([]int{1500})
+	require.Len(t, clean.Time, 2999)
+	require.Empty(t, Spikes(Airspeed, clean))
+}
+
+func TestInspectGravity(t *testing.T) {
+	for _, c := range []struct {
+		by   float64
+		hint string
+	}{
+		{1 / 9.80665, "seems to be in g, not in m/s²"},
+		{9.80665, "seems to be in m/s², not in g"},
+		{1000 / 9.80665, "thousandths of g"},
+		{-1, "set sign = -1"},
+		{3, "check the unit"},
+	} {
+		rec := gentle()
+		scaled(rec, DownAcceleration, c.by)
+		got := about(Inspect(rec), DownAcceleration, Refusal)
+		require.Len(t, got, 1, c.hint)
+		require.Contains(t, got[0].Consequence, c.hint)
+		require.InDelta(t, 59.98, got[0].End, 1e-9)
+	}
+}
+
+func TestInspectRateSigns(t *testing.T) {
+	rec := gentle()
+	scaled(rec, PitchRate, -1)
+	scaled(rec, RollRate, 180/math.Pi)
+	got := Inspect(rec)
+	require.Len(t, about(got, PitchRate, Refusal), 1)
+	require.Contains(t, about(got, PitchRate, Refusal)[0].What, "the pitch rate runs against the change of the pitch angle")
+	require.Contains(t, about(got, RollRate, Loss)[0].What, "one of the two has the wrong unit")
+}
+
+func TestInspectAngleInDegrees(t *testing.T) {
+	rec := gentle()
+	scaled(rec, PitchAngle, 180/math.Pi)
+	require.Contains(t, about(Inspect(rec), PitchAngle, Refusal)[0].Consequence, "seems to be in degrees")
+}

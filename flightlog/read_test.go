@@ -1,0 +1,285 @@
+package flightlog
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/iotest"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+)
+
+const degree = math.Pi / 180
+
+func fieldBox() Map {
+	return Map{Name: "field box", Time: TimeColumn{"time", "s"}, Columns: []Column{
+		{Column: "wy", Is: PitchRate, Unit: "deg/s", Sign: -1, Scale: 1},
+		{Column: "speed", Is: Airspeed, Unit: "km/h", Sign: 1, Scale: 1},
+	}}
+}
+
+func read(t *testing.T, m Map, text string) *Recording {
+	t.Helper()
+	rec, err := Read(strings.NewReader(text), "a.csv", m)
+	require.NoError(t, err)
+	return rec
+}
+
+// The same three rows as different people and their spreadsheets would write them.
+func TestReadDialects(t *testing.T) {
+	utf16 := func(e unicode.Endianness, s string) string {
+		out, err := unicode.UTF16(e, unicode.UseBOM).NewEncoder().String(s)
+		require.NoError(t, err)
+		return out
+	}
+	comma := "time,wy,speed\n10.00,1.5,36\n10.02,-3,72\n10.04,,54\n"
+	dialects := map[string]string{
+		"comma":              comma,
+		"semicolon, comma":   "time;wy;speed\n10,00;1,5;36\n10,02;-3;72,0\n10,04;;54\n",
+		"semicolon, point":   "time;wy;speed\n10.00;1.5;36\n10.02;-3;72\n10.04;;54\n",
+		"tab":                "time\twy\tspeed\n10.00\t1.5\t36\n10.02\t-3\t72\n10.04\t\t54\n",
+		"CRLF":               strings.ReplaceAll(comma, "\n", "\r\n"),
+		"CR":                 strings.ReplaceAll(comma, "\n", "\r"),
+		"byte-order mark":    "\ufeff" + comma,
+		"UTF-16 LE":          utf16(unicode.LittleEndian, comma),
+		"UTF-16 BE":          utf16(unicode.BigEndian, comma),
+		"UTF-16, no mark":    utf16(unicode.LittleEndian, comma)[2:],
+		"quoted":             "\"time\",\"wy\",\"speed\"\n\"10.00\",\"1.5\",\"36\"\n10.02,\"-3\",72\n10.04,\"\",54\n",
+		"preamble":           "Log of the field box\n# flown in the morning, calm\nPilot: nobody, no name\n\ntime,wy,speed\n10.00,1.5,36\n10.02,-3,72\n10.04,,54\n",
+		"marked heads":       "# field box\n# time,wy,speed\n10.00,1.5,36\n10.02,-3,72\n10.04,,54\n",
+		"units":              "time,wy,speed\ns,deg/s,km/h\n10.00,1.5,36\n10.02,-3,72\n10.04,,54\n",
+		"repeated heads":     "time,wy,speed\n10.00,1.5,36\ntime,wy,speed\n10.02,-3,72\n10.04,NaN,54\n",
+		"remarks inside":     "time,wy,speed\n10.00,1.5,36\n# here the wind came\n10.02,-3,72\n\n10.04,n/a,54\n",
+		"other order":        "speed,note,wy,time\n36,\"calm, then \"\"wind\"\"\",1.5,10.00\n72,,-3,10.02\n54,,,10.04\n",
+		"blanks":             " time , wy , speed \n 10.00 , 1.5 , 36 \n 10.02 , -3, 72\n 10.04 ,  , 54\n",
+		"trailing columns":   "time,wy,speed,,\n10.00,1.5,36,,\n10.02,-3,72,,\n10.04,,54,,\n,,,,\n",
+		"capitals":           strings.Replace(comma, "time,wy,speed", "Time,WY,Speed", 1),
+		"exponents":          "time,wy,speed\n1.000e1,15e-1,3.6E+1\n10.02,-.3e1,72.\n10.04,,54\n",
+		"row without an end": comma + "10.06,1",
+	}
+	for name, text := range dialects {
+		t.Run(name, func(t *testing.T) {
+			rec := read(t, fieldBox(), text)
+			rate, speed := rec.Channels[PitchRate], rec.Channels[Airspeed]
+			require.InDeltaSlice(t, []float64{0, 0.02}, rate.Time[:2], 1e-12)
+			require.InDeltaSlice(t, []float64{-1.5 * degree, 3 * degree}, rate.Value[:2], 1e-15)
+			require.InDeltaSlice(t, []float64{0, 0.02, 0.04}, speed.Time, 1e-12)
+			require.InDeltaSlice(t, []float64{10, 20, 15}, speed.Value, 1e-12)
+			require.Len(t, rate.Time, 2, "a blank cell is no new sample, and a cell that may be cut is left out")
+		})
+	}
+}
+
+// Three logs as three people with different boxes write them.
+func TestReadByHand(t *testing.T) {
+	files := []struct {
+		text string
+		m    Map
+	}{
+		{"\"Zeit [ms]\";\"Nickrate [°/s]\";\"Höhe [m]\"\r\n0;2,5;0,0\r\n20;5;0,5\r\n",
+			Map{Time: TimeColumn{"Zeit [ms]", "ms"}, Columns: []Column{{"Nickrate [°/s]", PitchRate, "°/s", 1, 1, 0, nil}, {"Höhe [m]", Altitude, "m", 1, 1, 0, nil}}}},
+		{"t_us,q_rad_s,alt_ft,remark\n1700000000000000,0.0436332313,0,start\n1700000000020000,0.0872664626,1.6404199,\n",
+			Map{Time: TimeColumn{"t_us", "us"}, Columns: []Column{{"q_rad_s", PitchRate, "rad/s", 1, 1, 0, nil}, {"alt_ft", Altitude, "ft", 1, 1, 0, nil}}}},
+		{"utc\tpitch rate\theight\n2026-03-14T10:15:59.990+01:00\t-2.5\t100\n2026-03-14T10:16:00.010+01:00\t-5\t99.5\n",
+			Map{Time: TimeColumn{"utc", "iso"}, Columns: []Column{{"pitch rate", PitchRate, "deg/s", -1, 1, 0, nil}, {"height", Altitude, "m", -1, 1, 100, nil}}}},
+	}
+	for i, f := range files {
+		text := f.text
+		if i == 0 { // a spreadsheet of a Western system
+			var err error
+			text, err = charmap.Windows1252.NewEncoder().String(text)
+			require.NoError(t, err)
+		}
+		if i == 2 { // sign and offset: si = sign·(scale·unit + offset)
+			f.m.Columns[1].Offset = -100
+		}
+		rec := read(t, f.m, text)
+		require.Empty(t, rec.Findings)
+		require.Equal(t, 2, rec.Rows)
+		require.InDeltaSlice(t, []float64{0, 0.02}, rec.Channels[PitchRate].Time, 1e-12)
+		require.InDeltaSlice(t, []float64{2.5 * degree, 5 * degree}, rec.Channels[PitchRate].Value, 1e-9)
+		require.InDeltaSlice(t, []float64{0, 0.5}, rec.Channels[Altitude].Value, 5e-8) // half of the last digit of the feet
+	}
+}
+
+func TestReadCalibration(t *testing.T) {
+	m := Map{Time: TimeColumn{"t", "s"}, Columns: []Column{{Column: "servo", Is: Elevator, Unit: "deg", Sign: 1, Scale: 1, Calibration: [][2]float64{{1000, -20}, {1500, 0}, {2000, 30}}}}}
+	rec := read(t, m, "t,servo\n0,1250\n1,1500\n2,1750\n3,2100\n")
+	require.InDeltaSlice(t, []float64{-10 * degree, 0, 15 * degree, 36 * degree}, rec.Channels[Elevator].Value, 1e-12)
+	require.Len(t, rec.Findings, 1)
+	require.Equal(t, `1 cells of column "servo" lie outside the calibration from 1000 to 2000, the first at 2100`, rec.Findings[0].What)
+	require.Equal(t, 5, rec.Findings[0].Line)
+}
+
+func TestReadTimeOfDayOverMidnight(t *testing.T) {
+	m := Map{Time: TimeColumn{"clock", "iso"}, Columns: []Column{{Column: "q", Is: PitchRate, Unit: "rad/s"}}}
+	rec := read(t, m, "clock,q\n23:59:59.5,1\n00:00:00.25,2\n")
+	require.Equal(t, []float64{0, 0.75}, rec.Channels[PitchRate].Time)
+}
+
+// Rows that are bad are left out and told, each with its line.
+func TestReadFindings(t *testing.T) {
+	head := "time,wy,speed\n0,1,36\n0.02,1,36\n"
+	for _, c := range []struct {
+		name, rows, what string
+		line             int
+		times            []float64
+	}{
+		{"repeats", "0.02,5,36\n0.04,1,36\n", "2 samples repeat a time", 4, []float64{0, 0.02, 0.04}},
+		{"backward", "0.01,5,36\n0.04,1,36\n", "time runs backward: 1 rows from line 4 to 4", 4, []float64{0, 0.02, 0.04}},
+		{"logger starts anew", "0.04,1,36\n0.06,1,36\n0,5,36\n0.01,5,36\n0.07,1,36\n", "time runs backward: 2 rows from line 6 to 7", 6, []float64{0, 0.02, 0.04, 0.06, 0.07}},
+		{"one row ahead", "900,5,36\n0.04,1,36\n0.06,1,36\n0.08,1,36\n", "time runs backward: 1 rows from line 4 to 4", 4, []float64{0, 0.02, 0.04, 0.06, 0.08}},
+		{"text", "0.04,ERR,36\n0.06,1,36\n", `1 cells of column "wy" hold no number, such as "ERR"`, 4, []float64{0, 0.02, 0.06}},
+		{"no time", "x,5,36\n0.04,1,36\n", `1 rows hold no time that can be read, such as "x"`, 4, []float64{0, 0.02, 0.04}},
+		{"too long", "0.04,5,36,0.05,5,36\n0.06,1,36\n", "1 rows are torn: the first has 6 cells where the heads have 3", 4, []float64{0, 0.02, 0.06}},
+		{"cut", "0.04,1,3", "the last line has no end", 4, []float64{0, 0.02, 0.04}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			rec := read(t, fieldBox(), head+c.rows)
+			require.Len(t, rec.Findings, 1)
+			require.Contains(t, rec.Findings[0].What, c.what)
+			require.Equal(t, c.line, rec.Findings[0].Line)
+			require.NotEmpty(t, rec.Findings[0].Consequence)
+			require.InDeltaSlice(t, c.times, rec.Channels[PitchRate].Time, 1e-12)
+		})
+	}
+}
+
+// A row that is shorter than any whole row seen at the start is torn.
+func TestReadTornRow(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("time,wy,speed\n")
+	for i := range 100 {
+		fmt.Fprintf(&b, "%.2f,1,36\n", float64(i)*0.02)
+	}
+	b.WriteString("2.00,1\n2.02,1,36\n")
+	rec := read(t, fieldBox(), b.String())
+	require.Equal(t, 101, rec.Rows)
+	require.Equal(t, "1 rows are torn: the first has 2 cells where the heads have 3", rec.Findings[0].What)
+	require.Equal(t, 102, rec.Findings[0].Line)
+}
+
+// Loggers that write each sensor in a row of its own repeat the time without losing a sample.
+func TestReadRowsPerSensor(t *testing.T) {
+	rec := read(t, fieldBox(), "time,wy,speed\n0,1,\n0,,36\n0.02,2,\n0.02,,72\n")
+	require.Empty(t, rec.Findings)
+	require.Equal(t, []float64{0, 0.02}, rec.Channels[PitchRate].Time)
+	require.Equal(t, []float64{0, 0.02}, rec.Channels[Airspeed].Time)
+}
+
+func TestReadMistakes(t *testing.T) {
+	gzip := "\x1f\x8b\x08\x00" + strings.Repeat("\x00\x01\x02", 40)
+	for _, c := range []struct{ name, text, want string }{
+		{"empty", "", "a.csv: the file is empty; give a log with a line of column heads and rows of numbers"},
+		{"binary", "\x00\x01\x02\x03\x04\x05", "a.csv: the file is binary, not a text table; export the log as CSV from the logger's own software"},
+		{"packed", gzip, "a.csv: the file is compressed, not a text table; unpack it first"},
+		{"no table", "dear diary\nnothing flew today\n", "a.csv:1: no table was found in the first 3 lines; give a line of column heads and rows of numbers, split by comma, semicolon or tab"},
+		{"no heads", "0,1,2\n1,2,3\n", "a.csv:1: the table begins with numbers and has no line of column heads; put a line above it that names the columns"},
+		{"heads only", "time,wy,speed\n", "a.csv:1: there is no row of samples below the heads; give a log with samples"},
+		{"no such column", "time,wx,velocity\n0,1,2\n",
+			`a.csv:1:6: no column "wy", which the logger map "field box" names for pitch_rate; the nearest is "wx"; the heads are "time", "wx", "velocity"` + "\n" +
+				`a.csv:1: no column "speed", which the logger map "field box" names for airspeed; the heads are "time", "wx", "velocity"`},
+		{"no time column", "clock,wy,speed\n0,1,2\n", `a.csv:1: no column "time", which the logger map "field box" names for time; the heads are "clock", "wy", "speed"`},
+		{"time in words", "time,wy,speed\n10:15:30.5,1,2\n10:15:30.6,1,2\n", `a.csv:2:1: column "time" holds "10:15:30.5", which is no time in s; name another column or another unit of time in the logger map: s, ms, us or iso`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Read(strings.NewReader(c.text), "a.csv", fieldBox())
+			require.EqualError(t, err, c.want)
+			require.NotEmpty(t, Mistakes(err))
+		})
+	}
+}
+
+func TestReadBadMap(t *testing.T) {
+	m := fieldBox()
+	m.Time.Unit = "fortnight"
+	m.Columns[0].Unit = "m/s"
+	m.Columns[1].Is = "colour"
+	m.Columns = append(m.Columns, Column{Column: "wy", Is: RollRate, Unit: "deg/s", Calibration: [][2]float64{{2, 1}, {1, 2}}})
+	_, err := Read(strings.NewReader("time,wy,speed\n0,1,2\n"), "a.csv", m)
+	require.ErrorContains(t, err, `"m/s" is no unit of angular rate; write one of deg_s, rad_s`)
+	require.ErrorContains(t, err, `"colour" is no quantity; write one of roll_rate`)
+	require.ErrorContains(t, err, `the calibration does not rise`)
+	require.ErrorContains(t, err, `time unit "fortnight" is unknown; write s, ms, us or iso`)
+	require.Len(t, Mistakes(err), 4)
+}
+
+func TestReadFile(t *testing.T) {
+	dir := t.TempDir()
+	_, err := ReadFile(dir, fieldBox())
+	require.EqualError(t, err, dir+": this is a folder, not a log; name a file inside it")
+	_, err = ReadFile(filepath.Join(dir, "none.csv"), fieldBox())
+	require.ErrorIs(t, err, os.ErrNotExist)
+	path := filepath.Join(dir, "a.csv")
+	require.NoError(t, os.WriteFile(path, []byte("time,wy,speed\n0,1,36\n1,2,36\n"), 0o600))
+	rec, err := ReadFile(path, fieldBox())
+	require.NoError(t, err)
+	require.Equal(t, path, rec.Source)
+	require.Equal(t, []float64{10, 10}, rec.Channels[Airspeed].Value)
+}
+
+// A disk that fails is no mistake of the log's author.
+func TestReadFailingReader(t *testing.T) {
+	broken := errors.New("the card was pulled")
+	_, err := Read(iotest.ErrReader(broken), "a.csv", fieldBox())
+	require.ErrorIs(t, err, broken)
+	require.Empty(t, Mistakes(err))
+	long := strings.NewReader("time,wy,speed\n" + strings.Repeat("0,1,2\n", 100_000))
+	_, err = Read(io.MultiReader(long, iotest.ErrReader(broken)), "a.csv", fieldBox())
+	require.ErrorIs(t, err, broken)
+}
+
+func TestReadRefusesEndlessLine(t *testing.T) {
+	text := "time,wy,speed\n" + strings.Repeat("0,1,2\n", 60_000) + strings.Repeat("9", lineSize+1)
+	_, err := Read(strings.NewReader(text), "a.csv", fieldBox())
+	require.EqualError(t, err, fmt.Sprintf("a.csv:60002: the line is longer than %d bytes; give a table with one row a line", lineSize))
+}
+
+// However the bytes arrive, the recording is the same.
+func TestReadByPieces(t *testing.T) {
+	text := "time,wy,speed\n0,1,36\n0.02,2,72\n"
+	whole := read(t, fieldBox(), text)
+	pieces, err := Read(iotest.OneByteReader(strings.NewReader(text)), "a.csv", fieldBox())
+	require.NoError(t, err)
+	require.Equal(t, whole, pieces)
+}
+
+// A bad log may be refused, never panic, and what is read keeps the promises of Channel.
+func FuzzRead(f *testing.F) {
+	for _, seed := range []string{
+		"time,wy,speed\n0,1,36\n0.02,2,72\n", "time;wy;speed\n0,0;1,5;36\n", "\ufefftime\twy\tspeed\n1e3\t-\tnan\n",
+		"\xff\xfet\x00i\x00m\x00e\x00,\x00w\x00y\x00\n\x00", "time,wy,speed\n\"1,2", "# time,wy,speed\n\n\n0,,\n0,1,1\n-1,1,1\n",
+		"time,wy,speed\r0,1,2\r1,9e999,3\r", ",,\n,,\n", "time,wy,speed\n5,1,1\n1,1,1\n2,1,1\n3,1,1\n",
+	} {
+		f.Add([]byte(seed))
+	}
+	f.Fuzz(func(t *testing.T, in []byte) {
+		if s, err := Sniff(bytes.NewReader(in), "f.csv"); err == nil {
+			m, guesses := SuggestMap(s)
+			require.Len(t, guesses, len(s.Heads))
+			_, _ = Read(bytes.NewReader(in), "f.csv", m)
+		}
+		rec, err := Read(bytes.NewReader(in), "f.csv", fieldBox())
+		if err != nil {
+			require.NotEmpty(t, Mistakes(err))
+			return
+		}
+		require.Positive(t, rec.Rows)
+		for _, c := range rec.Channels {
+			require.Len(t, c.Value, len(c.Time))
+			for i := range c.Time {
+				require.False(t, math.IsNaN(c.Value[i]) || math.IsInf(c.Value[i], 0))
+				require.True(t, i == 0 || c.Time[i] > c.Time[i-1])
+			}
+		}
+		Inspect(rec)
+	})
+}

@@ -1,0 +1,56 @@
+package reduce
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// classify names kind and power. A throttle that is not logged leaves power at Level, and verdict drops the point.
+func (m *measurement) classify(p *TestPoint, w stretch) {
+	p.Power = Level
+	throttle := 0.5
+	if m.signals.throttle != nil {
+		throttle = m.signals.throttle.over(w.i, w.j).mean
+	}
+	switch {
+	case throttle < idleThrottle:
+		p.Power = Idle
+	case throttle > fullThrottle:
+		p.Power = Full
+	}
+	switch {
+	case m.signals.sideslip(w):
+		p.Kind = "sideslip"
+	case p.Power == Idle:
+		p.Kind = "glide"
+	case p.PathAngle > levelAngle:
+		p.Kind = "climb"
+	case p.PathAngle < -levelAngle:
+		p.Kind = "descent"
+	default:
+		p.Kind = "level"
+	}
+}
+
+// verdict keeps the point or says why not, first reason first.
+func (m *measurement) verdict(p *TestPoint, w stretch) {
+	faults := append([]string(nil), w.faults...)
+	switch {
+	case m.signals.throttle == nil:
+		faults = append(faults, "no throttle channel: the power state is unknown")
+	case p.Kind == "sideslip":
+		faults = append(faults, "rudder or side force is held: not a trim point")
+	case p.Kind == "descent":
+		faults = append(faults, "powered descent: neither a glide nor level flight")
+	case p.Kind == "climb" && p.Power != Full:
+		faults = append(faults, "climb at part throttle: neither level nor full power")
+	}
+	if len(faults) > 0 {
+		p.Reason = strings.Join(faults, "; ")
+		return
+	}
+	p.Kept = true
+	speed := m.signals.speed.over(w.i, w.j)
+	p.Reason = fmt.Sprintf("steady for %.0f s: airspeed changes by %.1f %% a second, bank %.1f°", w.seconds(), math.Abs(speed.trend)/speed.mean*100, math.Abs(p.Bank)/degree)
+}

@@ -1,0 +1,165 @@
+package reduce
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"wingproof/aero/atmosphere"
+	"wingproof/flightlog"
+)
+
+// Reduce turns a recording into test points, in order of time.
+//
+// The error tells what is wrong with the context: mass, wing area and mean chord must be positive. What is
+// wrong with the recording comes as findings instead: its own, those of flightlog.Inspect, and what the reduction had to
+// assume or leave out. A recording that lacks a channel, or that Inspect refuses, gives no points.
+func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
+	out := Reduction{Flight: c.Flight, Points: []TestPoint{}, Findings: []flightlog.Finding{}}
+	if err := c.valid(); err != nil {
+		return out, err
+	}
+	if rec == nil {
+		return out, errors.New("reduce: there is no recording")
+	}
+	out.Findings = append(out.Findings, rec.Findings...)
+	out.Findings = append(out.Findings, flightlog.Inspect(rec)...)
+	needed, lack := neededChannels(rec)
+	out.Findings = append(out.Findings, lack...)
+	for _, f := range out.Findings {
+		if f.Severity == flightlog.Refusal {
+			return out, nil
+		}
+	}
+	m, findings := measure(rec, c, needed, out.Findings)
+	out.Findings = append(out.Findings, findings...)
+	if m == nil {
+		return out, nil
+	}
+	out.Points = append(out.Points, m.points(m.signals.find())...)
+	kept := 0
+	for _, p := range out.Points {
+		if p.Kept {
+			kept++
+		}
+	}
+	if kept == 0 {
+		out.Findings = append(out.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: m.g.start, End: m.g.time(m.g.n - 1),
+			What:        fmt.Sprintf("no steady stretch of %g s or more was found", shortest),
+			Consequence: "the flight gives no test points; fly straight at constant speed for 10 s with throttle and elevator held"})
+	}
+	return out, nil
+}
+
+func (c Context) valid() error {
+	var wrong []error
+	for _, v := range []struct {
+		name string
+		x    float64
+		unit string
+	}{{"mass", c.Mass, "kg"}, {"wing area", c.WingArea, "m²"}, {"mean chord", c.MeanChord, "m"}} {
+		if !(v.x > 0) || math.IsInf(v.x, 0) {
+			wrong = append(wrong, fmt.Errorf("reduce flight %q: the %s of the model is %g %s; it must be positive", c.Flight, v.name, v.x, v.unit))
+		}
+	}
+	return errors.Join(wrong...)
+}
+
+// neededChannels lists the channels without which there is no point, and refuses a recording that lacks one.
+func neededChannels(rec *flightlog.Recording) (needed []flightlog.Quantity, findings []flightlog.Finding) {
+	has := func(q flightlog.Quantity) bool { return len(rec.Channels[q].Time) >= 2 }
+	needed = []flightlog.Quantity{flightlog.Airspeed, flightlog.ForwardAcceleration, flightlog.DownAcceleration, flightlog.RollAngle, flightlog.Elevator}
+	// a vane replaces the pitch angle where there is none
+	if has(flightlog.AngleOfAttack) && !has(flightlog.PitchAngle) {
+		needed = append(needed, flightlog.AngleOfAttack)
+	} else {
+		needed = append(needed, flightlog.PitchAngle)
+	}
+	if has(flightlog.StaticPressure) {
+		needed = append(needed, flightlog.StaticPressure)
+	} else {
+		needed = append(needed, flightlog.Altitude)
+	}
+	var missing []string
+	for _, q := range needed {
+		if !has(q) {
+			missing = append(missing, string(q))
+		}
+	}
+	if len(missing) > 0 {
+		findings = append(findings, flightlog.Finding{Severity: flightlog.Refusal, Channel: flightlog.Quantity(missing[0]),
+			What:        "the recording holds no samples of " + strings.Join(missing, ", "),
+			Consequence: "test points cannot be formed; name the columns in the logger map"})
+	}
+	if !has(flightlog.Throttle) {
+		findings = append(findings, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Throttle,
+			What: "the recording holds no throttle", Consequence: "glides cannot be told from powered flight, so that no point is kept"})
+	}
+	return needed, findings
+}
+
+// measure brings a recording onto the grid. It gives nil when there is no flight in it.
+func measure(rec *flightlog.Recording, c Context, needed []flightlog.Quantity, seen []flightlog.Finding) (*measurement, []flightlog.Finding) {
+	g := newGrid(rec, needed)
+	if float64(g.n)*gridStep < shortest {
+		return nil, []flightlog.Finding{{Severity: flightlog.Loss, What: fmt.Sprintf("the needed channels share only %.1f s", float64(g.n)*gridStep), Consequence: "there is no test point"}}
+	}
+	a, findings := airData(rec, g, c)
+	load := make([]float64, g.n)
+	for i, z := range g.get(flightlog.DownAcceleration) {
+		load[i] = -z / atmosphere.Gravity
+	}
+	barred, flying := barredInstants(g, a, needed, seen)
+	if !flying {
+		return nil, append(findings, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: g.start, End: g.time(g.n - 1),
+			What: fmt.Sprintf("airspeed never stays above %g m/s", leastSpeed), Consequence: "the recording holds no flight"})
+	}
+	m := &measurement{context: c, g: g, air: a, load: load, signals: newSignals(g, a, load, barred)}
+	for _, t := range m.signals.breaks {
+		findings = append(findings, flightlog.Finding{Severity: flightlog.Note, Channel: flightlog.PitchRate, Start: t, End: t + breakSpan,
+			What: "the nose drops and the load factor falls with the elevator held: a stall break", Consequence: fmt.Sprintf("no test point is taken within %g s of it", breakMargin)})
+	}
+	return m, findings
+}
+
+// barredInstants marks where no window may lie: on the ground, without samples, and where Inspect found a
+// needed channel frozen or missing.
+func barredInstants(g *grid, a air, needed []flightlog.Quantity, seen []flightlog.Finding) (barred []bool, flying bool) {
+	barred = make([]bool, g.n)
+	slow := make([]bool, g.n)
+	for i, v := range a.speed {
+		slow[i] = !(v >= leastSpeed)
+	}
+	usual := medianOf(a.speed, slow)
+	for i, v := range a.speed {
+		barred[i] = slow[i] || v < flyingShare*usual || math.IsNaN(a.height[i])
+		for _, q := range needed {
+			barred[i] = barred[i] || math.IsNaN(g.get(q)[i])
+		}
+		flying = flying || !barred[i]
+	}
+	for _, f := range seen {
+		if f.Severity != flightlog.Loss || f.End <= f.Start || !spoils(f, needed) {
+			continue
+		}
+		for i := max(int((f.Start-g.start)/gridStep), 0); i < g.n && g.time(i) <= f.End; i++ {
+			barred[i] = true
+		}
+	}
+	return barred, flying
+}
+
+// spoils tells whether a finding of Inspect takes a needed channel out over its time range. Findings of the reader
+// have a line: they count rows left out, which need not lie close together.
+func spoils(f flightlog.Finding, needed []flightlog.Quantity) bool {
+	if f.Line > 0 {
+		return false
+	}
+	for _, q := range needed {
+		if f.Channel == q || f.Channel == "" {
+			return true
+		}
+	}
+	return false
+}

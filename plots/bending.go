@@ -1,0 +1,129 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/plot"
+)
+
+// BendingRatioData is the bending moment along a built part over what the part carries.
+type BendingRatioData struct {
+	Title  string // empty: "Bending over what PART carries"
+	Part   string
+	Series []BendingSeries
+}
+
+// BendingSeries is one configuration: at each station [m from the plane of symmetry] the ratio of the
+// bending moment at limit load to the allowable, with its interval.
+type BendingSeries struct {
+	Configuration string
+	Station       []float64
+	Ratio         []Interval
+}
+
+// BendingRatio draws the ratio along the span with the line at 1 that it must not pass: up to three
+// configurations share a frame, more get a panel each.
+//
+// It returns ErrNoData without series or stations.
+func BendingRatio(d BendingRatioData) (Figure, error) {
+	title := or(d.Title, "Bending over what the "+or(d.Part, "built part")+" carries")
+	if len(d.Series) == 0 {
+		return Figure{}, fmt.Errorf("plots: %s: %w", title, ErrNoData)
+	}
+	x, y := emptySpan(), emptySpan()
+	x.add(0)
+	y.add(0, 1.1)
+	var alt strings.Builder
+	var all []Interval
+	for _, s := range d.Series {
+		if err := s.check(); err != nil {
+			return Figure{}, fmt.Errorf("plots: %s: %s: %w", title, s.Configuration, err)
+		}
+		x.add(s.Station...)
+		for _, r := range s.Ratio {
+			y.add(r.Value)
+		}
+		all = append(all, s.Ratio...)
+		fmt.Fprintf(&alt, "%s: %s. ", s.Configuration, s.note())
+	}
+	y.reach(all, 0)
+	xs, ys := niceAxis("distance from the plane of symmetry, m (full size)", x, 8), niceAxis("bending moment over allowable, pure number", y, 6)
+	head := header{title: title, note: "Below 1 the part carries the load with its stated knock-downs; above 1 it does not."}
+	if len(d.Series) > 3 {
+		head.key = []keyEntry{intervalKey("at one station, 95 % interval", seriesMark(0)), limitKey("limit: ratio 1")}
+		return compose(title, alt.String(), paintTiles(head, 2, bendingPanels(d.Series, xs, ys)))
+	}
+	one := curvePanel{title: or(d.Part, "built part"), x: xs, y: ys, things: []plot.Plotter{unity()}}
+	for i, s := range d.Series {
+		head.key = append(head.key, intervalKey(s.Configuration, seriesMark(i)))
+		one.notes = append(one.notes, s.Configuration+": "+s.note())
+		one.things = append(one.things, s.plotters(seriesMark(i))...)
+	}
+	head.key = append(head.key, limitKey("limit: ratio 1"))
+	return compose(title, alt.String(), paintTiles(head, 1, []curvePanel{one}))
+}
+
+func unity() plot.Plotter { return level{limit: Limit{Value: 1}} }
+
+func bendingPanels(series []BendingSeries, x, y axis) []curvePanel {
+	panels := make([]curvePanel, len(series))
+	for i, s := range series {
+		panels[i] = curvePanel{title: s.Configuration, notes: []string{s.note()}, x: x, y: y, things: append([]plot.Plotter{unity()}, s.plotters(seriesMark(0))...)}
+	}
+	return panels
+}
+
+func (s BendingSeries) check() error {
+	if len(s.Station) == 0 {
+		return ErrNoData
+	}
+	if err := checkSeries("stations", s.Station); err != nil {
+		return err
+	}
+	if len(s.Station) != len(s.Ratio) {
+		return fmt.Errorf("%d stations and %d ratios; want one ratio a station", len(s.Station), len(s.Ratio))
+	}
+	for i, r := range s.Ratio {
+		if err := r.check(); err != nil {
+			return fmt.Errorf("station %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+// note says where the ratio is greatest.
+func (s BendingSeries) note() string {
+	worst := -1
+	for i, r := range s.Ratio {
+		if r.determined() && (worst < 0 || r.Value > s.Ratio[worst].Value) {
+			worst = i
+		}
+	}
+	if worst < 0 {
+		return "not determined"
+	}
+	r := s.Ratio[worst]
+	return fmt.Sprintf("greatest %s at %s m, %s", r.words(2), number(s.Station[worst], 2), Limit{Value: 1}.verdict(r))
+}
+
+// plotters draws the line through determined stations with a band between their bounds, and upright
+// intervals at about a dozen stations, so that the bars stay apart.
+func (s BendingSeries) plotters(look mark) []plot.Plotter {
+	var line Curve
+	var bars uprights
+	step := int(math.Ceil(float64(len(s.Ratio)) / 12))
+	for i, r := range s.Ratio {
+		if r.determined() {
+			line.X, line.Y = append(line.X, s.Station[i]), append(line.Y, r.Value)
+			line.Low, line.High = append(line.Low, r.Low), append(line.High, r.High)
+		}
+		if i%step == 0 || i == len(s.Ratio)-1 {
+			bars.x, bars.y = append(bars.x, s.Station[i]), append(bars.y, r)
+		}
+	}
+	look.size = 2.4
+	bars.look = look
+	return []plot.Plotter{bandOf{line, look}, lineOf{line, look}, bars}
+}

@@ -1,0 +1,26 @@
+// Package plots draws the figures of wingproof from plain data: static margin, lift curves, the crossing
+// of the trim slope, levels of a choice side by side, drag polars, bending along the span and a
+// three-view of the lifting surfaces.
+//
+// The package knows numbers and names only; it never sees a log, an airframe or a shop part. Data come in
+// SI units and radians (percent where a field says so); angles are drawn in degrees, and every axis says
+// its unit.
+//
+// One visual language serves all figures, and it does not lean on colour:
+//
+//	measured in flight    filled circle, thin solid line, black
+//	predicted             open diamond, dashed line, dark orange
+//	anchored, full size   filled square, heavy solid line, dark blue
+//	limit                 dark red line, hatched on the side that is not allowed
+//	interval without end  an arrow; "not determined" stands in words
+//
+// The hues are darkened relatives of the colour-blind safe set of Okabe and Ito (Color Universal Design,
+// 2008), each with a contrast above 4.5 on white.
+//
+// Every figure is drawn twice, for a wide place and for a phone, as SVG without a prolog, without ids and
+// without styles that leak, so that many can stand inline in one page. Text stays text, set in Liberation
+// Sans (its metrics travel inside the program; Arial and Helvetica share them). Equal data give equal bytes.
+//
+// What is left out: PNG, interaction, and any judgement. Empty or broken data are errors or a visible
+// sentence, never an empty frame.
+package plots

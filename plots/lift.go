@@ -1,0 +1,126 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/plot"
+)
+
+const degrees = 180 / math.Pi
+
+// LiftCurvesData is the trimmed lift curve of every flown configuration.
+type LiftCurvesData struct {
+	Title  string // empty: "Lift curves, trimmed"
+	Panels []LiftPanel
+}
+
+// LiftPanel is one configuration. Alpha is in radians, lift is the lift coefficient; Fit and Lattice hold
+// angle of attack in X and lift coefficient in Y.
+type LiftPanel struct {
+	Configuration string
+	Alpha, Lift   []float64 // test points of all flights used
+	Fit           Curve     // fitted line with its 95 % band; no points: nothing fitted
+	Lattice       Curve     // trimmed lattice line; no points: not computed
+	Slope         *Interval // fitted trimmed slope, 1/rad
+	LatticeSlope  *float64  // trimmed, 1/rad
+}
+
+// LiftCurves draws a panel per configuration: test points, the fitted line with its band, and the
+// trimmed line of the lattice, like for like.
+//
+// A panel without points says so; no panels at all is ErrNoData.
+func LiftCurves(d LiftCurvesData) (Figure, error) {
+	title := or(d.Title, "Lift curves, trimmed")
+	if len(d.Panels) == 0 {
+		return Figure{}, fmt.Errorf("plots: %s: %w", title, ErrNoData)
+	}
+	x, y := emptySpan(), emptySpan()
+	for _, p := range d.Panels {
+		if err := p.check(); err != nil {
+			return Figure{}, fmt.Errorf("plots: %s: %s: %w", title, p.Configuration, err)
+		}
+		x.add(times(p.Alpha, degrees)...)
+		y.add(p.Lift...)
+		x.add(times(p.Fit.X, degrees)...)
+		y.add(p.Fit.Y...)
+		if len(p.Alpha) == 0 {
+			x.add(times(p.Lattice.X, degrees)...)
+			y.add(p.Lattice.Y...)
+		}
+	}
+	xs, ys := niceAxis("angle of attack, degrees", x, 6), niceAxis("lift coefficient CL, pure number", y, 6)
+	var panels []curvePanel
+	var alt strings.Builder
+	for _, p := range d.Panels {
+		panels = append(panels, p.panel(xs, ys))
+		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, strings.Join(p.notes(), "; "))
+	}
+	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", key: curveKey("test points", "fit with 95 % band", "theory, trimmed")}
+	return compose(title, alt.String(), paintTiles(head, 3, panels))
+}
+
+func curveKey(points, fit, theory string) []keyEntry {
+	return []keyEntry{
+		pointKey(points, measuredMark()),
+		lineKey(fit, fitMark(), true),
+		lineKey(theory, predictedMark(), false),
+	}
+}
+
+// fitMark is the measured look with a heavier line, since test points lie under it.
+func fitMark() mark { return markOf(disc{}, measuredInk, measuredBand, 1.6) }
+
+func (p LiftPanel) check() error {
+	if err := checkSeries("test points", p.Alpha, p.Lift); err != nil {
+		return err
+	}
+	if err := p.Fit.check("fit"); err != nil {
+		return err
+	}
+	if p.Slope != nil {
+		if err := p.Slope.check(); err != nil {
+			return fmt.Errorf("slope: %w", err)
+		}
+	}
+	return p.Lattice.check("lattice line")
+}
+
+func (p LiftPanel) notes() []string {
+	var out []string
+	if p.Slope != nil {
+		out = append(out, "flights "+p.Slope.words(2)+pointsWords(len(p.Alpha)))
+	} else {
+		out = append(out, "no fit"+pointsWords(len(p.Alpha)))
+	}
+	if p.LatticeSlope != nil {
+		out = append(out, "theory "+number(*p.LatticeSlope, 2))
+	}
+	return out
+}
+
+func pointsWords(n int) string {
+	switch n {
+	case 0:
+		return ", no test points"
+	case 1:
+		return ", 1 test point"
+	}
+	return fmt.Sprintf(", %d test points", n)
+}
+
+func (p LiftPanel) panel(x, y axis) curvePanel {
+	out := curvePanel{title: p.Configuration, notes: p.notes(), x: x, y: y}
+	fit := p.Fit.scaled(degrees, 1)
+	out.things = []plot.Plotter{
+		bandOf{fit, fitMark()},
+		pointsOf{times(p.Alpha, degrees), p.Lift, measuredMark(), 1.7},
+		lineOf{fit, fitMark()},
+		lineOf{p.Lattice.scaled(degrees, 1), predictedMark()},
+	}
+	if len(p.Alpha) == 0 {
+		out.empty = "no test points: not flown, or every flight left out"
+	}
+	return out
+}

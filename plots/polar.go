@@ -1,0 +1,94 @@
+package plots
+
+import (
+	"fmt"
+	"strings"
+
+	"gonum.org/v1/plot"
+)
+
+// DragPolarData is the drag polar of every configuration with power-off points.
+type DragPolarData struct {
+	Title  string // empty: "Drag polars, propeller drag excluded"
+	Panels []PolarPanel
+}
+
+// PolarPanel is one configuration; Fit and Lattice hold lift coefficient in X and drag coefficient in Y.
+type PolarPanel struct {
+	Configuration string
+	Lift, Drag    []float64 // test points, coefficients
+	Fit           Curve
+	Lattice       Curve     // induced drag of the lattice plus stated profile drag; no points: not computed
+	ZeroLiftDrag  *Interval // coefficient at CL 0
+}
+
+// DragPolar draws a panel per configuration: drag coefficient over lift coefficient with the fitted
+// parabola and its band.
+//
+// A panel without points says so; no panels at all is ErrNoData.
+func DragPolar(d DragPolarData) (Figure, error) {
+	title := or(d.Title, "Drag polars, propeller drag excluded")
+	if len(d.Panels) == 0 {
+		return Figure{}, fmt.Errorf("plots: %s: %w", title, ErrNoData)
+	}
+	x, y := emptySpan(), emptySpan()
+	y.add(0)
+	for _, p := range d.Panels {
+		if err := p.check(); err != nil {
+			return Figure{}, fmt.Errorf("plots: %s: %s: %w", title, p.Configuration, err)
+		}
+		x.add(p.Lift...)
+		x.add(p.Fit.X...)
+		y.add(p.Drag...)
+		y.add(p.Fit.Y...)
+		if len(p.Lift) == 0 {
+			x.add(p.Lattice.X...)
+			y.add(p.Lattice.Y...)
+		}
+	}
+	xs, ys := niceAxis("lift coefficient CL, pure number", x, 6), niceAxis("drag coefficient CD, pure number", y, 6)
+	var panels []curvePanel
+	var alt strings.Builder
+	for _, p := range d.Panels {
+		panels = append(panels, p.panel(xs, ys))
+		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, p.note())
+	}
+	head := header{title: title, note: "From glides; lower and flatter is better.", key: curveKey("test points", "fit with 95 % band", "theory")}
+	return compose(title, alt.String(), paintTiles(head, 3, panels))
+}
+
+func (p PolarPanel) check() error {
+	if err := checkSeries("test points", p.Lift, p.Drag); err != nil {
+		return err
+	}
+	if err := p.Fit.check("fit"); err != nil {
+		return err
+	}
+	if p.ZeroLiftDrag != nil {
+		if err := p.ZeroLiftDrag.check(); err != nil {
+			return fmt.Errorf("zero-lift drag: %w", err)
+		}
+	}
+	return p.Lattice.check("lattice line")
+}
+
+func (p PolarPanel) note() string {
+	if p.ZeroLiftDrag == nil {
+		return "no fit" + pointsWords(len(p.Lift))
+	}
+	return "drag at no lift " + p.ZeroLiftDrag.words(4) + pointsWords(len(p.Lift))
+}
+
+func (p PolarPanel) panel(x, y axis) curvePanel {
+	out := curvePanel{title: p.Configuration, notes: []string{p.note()}, x: x, y: y}
+	out.things = []plot.Plotter{
+		bandOf{p.Fit, fitMark()},
+		pointsOf{p.Lift, p.Drag, measuredMark(), 1.7},
+		lineOf{p.Fit, fitMark()},
+		lineOf{p.Lattice, predictedMark()},
+	}
+	if len(p.Lift) == 0 {
+		out.empty = "no glides with the propeller at idle: no drag points"
+	}
+	return out
+}
