@@ -1,6 +1,7 @@
 package aero
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -40,23 +41,13 @@ func ReferenceOf(surfaces []Surface) (Reference, error) {
 		return Reference{}, err
 	}
 	slices.SortStableFunc(counted, func(a, b Surface) int {
-		return compare(a.Stations[0].LeadingEdge.Y, b.Stations[0].LeadingEdge.Y)
+		return cmp.Compare(a.Stations[0].LeadingEdge.Y, b.Stations[0].LeadingEdge.Y)
 	})
 	pieces, err := trapezoids(counted)
 	if err != nil {
 		return Reference{}, err
 	}
 	return integrate(pieces), nil
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // trapezoids lays the surfaces, sorted by their inboard end, one outboard of the other.

@@ -105,6 +105,9 @@ func newForest(rows []Row, limits []Limit, label string, width vg.Length) forest
 		}
 	}
 	s.reach(intervals, 0)
+	for _, l := range limits {
+		s.add(l.Value-0.02*s.length(), l.Value+0.02*s.length()) // a limit never stands on the frame
+	}
 	f.decimals = decimalsFor(intervals)
 	small, body := newPen(smallSize, false, ink), newPen(bodySize, false, ink)
 	longest := vg.Length(0)

@@ -1,6 +1,7 @@
 package lattice
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -24,7 +25,7 @@ func layOut(runs []chain, surfaces []aero.Surface, o Options) ([]spanLattice, er
 		counts[i] = max(3, int(math.Round(o.density()*float64(countFor(&runs[i], surfaces)))))
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return compare(runs[a].bays[0].le0.X, runs[b].bays[0].le0.X)
+		return cmp.Compare(runs[a].bays[0].le0.X, runs[b].bays[0].le0.X)
 	})
 	ahead := make([][]int, len(runs)) // chains whose edges a chain takes over
 	for i, a := range order {
@@ -47,16 +48,6 @@ func layOut(runs []chain, surfaces []aero.Surface, o Options) ([]spanLattice, er
 		}
 	}
 	return lays, nil
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // passesClose tells whether the wake of the front chain runs past the one behind so low that panels

@@ -21,7 +21,7 @@ func TestForeplaneAircraft(t *testing.T) {
 		"side_force_slope": 0.02, "directional_stiffness": 0.02, "dihedral_effect": 0.02, "roll_damping": 0.02,
 		"yaw_damping": 0.02, "yaw_due_to_roll": 0.02, "roll_due_to_yaw": 0.02,
 		"root_bending_coefficient": 0.005, "root_bending_moment": 0.005, "lift_far": 0.001,
-		"CL": 0.01, "alpha": 0.005, "pitch_due_to_foreplane_incidence": 0.025, "lift_due_to_foreplane_incidence": 0.025,
+		"CL": 0.01, "alpha": 0.005, "pitch_due_to_foreplane_incidence": 0.005, "lift_due_to_foreplane_incidence": 0.02,
 	}
 	absolute := map[string]float64{"Cm": 0.003, "pitch_stiffness": 0.009} // of the moment coefficient itself
 	var c caseFile

@@ -1,6 +1,7 @@
 package lattice
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -117,15 +118,7 @@ func newSpanLattice(l law, n int, marks []mark) (spanLattice, error) {
 // settleMarks sorts the marks, adds both ends and leaves out what lies too close to its neighbour.
 func settleMarks(l law, n int, marks []mark) []float64 {
 	all := append([]mark{{arc: 0}, {arc: l.length}}, marks...)
-	slices.SortStableFunc(all, func(a, b mark) int {
-		switch {
-		case a.arc < b.arc:
-			return -1
-		case a.arc > b.arc:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(all, func(a, b mark) int { return cmp.Compare(a.arc, b.arc) })
 	var kept []mark
 	for _, m := range all {
 		if m.arc < 0 || m.arc > l.length {

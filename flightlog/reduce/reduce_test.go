@@ -109,9 +109,11 @@ func TestReduceByHand(t *testing.T) {
 	require.True(t, p.Kept)
 }
 
-// Over many noisy flights the stated standard deviations describe the errors: their ratio has a root mean square near one,
-// and nine in ten points or more lie within two of them. (Few independent samples a window make the tails longer
-// than normal; intervals of fits count flights, not these.)
+// The stated standard deviations describe the errors. Measured once over 300 other flights at each gust (1200 glides or more):
+// 91 to 98 % of points lie within two of them, and the root mean square of error over standard deviation is 0.8
+// to 1.2; lift in strong gusts is the lowest. The bounds are these figures widened by three standard deviations of this
+// sample's share (binomial) and root mean square (about 0.12, with tails longer than normal), so they catch a wrong
+// formula, not a small drift.
 func TestStandardDeviationsHold(t *testing.T) {
 	m := inventedModel()
 	s := m.motion(glides())
@@ -139,8 +141,9 @@ func TestStandardDeviationsHold(t *testing.T) {
 					inside += 1 / float64(len(z))
 				}
 			}
-			require.Greater(t, inside, 0.88, "%s, gusts of %g m/s", name, gust)
-			require.InDelta(t, 1, math.Sqrt(square), 0.35, "%s, gusts of %g m/s", name, gust)
+			require.Greater(t, inside, 0.91-3*math.Sqrt(0.91*0.09/float64(len(z))), "%s, gusts of %g m/s", name, gust)
+			require.Less(t, math.Sqrt(square), 1.2+0.36, "%s, gusts of %g m/s", name, gust)
+			require.Greater(t, math.Sqrt(square), 0.8-0.36, "%s, gusts of %g m/s", name, gust)
 		}
 	}
 }

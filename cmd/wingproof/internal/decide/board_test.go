@@ -284,3 +284,24 @@ func TestProblemsThatAreRefused(t *testing.T) {
 		require.ErrorContains(t, err, message)
 	}
 }
+
+// Two independent limits, each 1.8 standard deviations on the good side (96.4 %), hold together with 93 %.
+func TestLimitsMustHoldTogether(t *testing.T) {
+	near18 := func(p *Problem) { p.Limits[3].AtLeast, p.Limits[4].AtMost = at(4.724), at(0.02826) }
+	alone := rowOf(t, judgeParts(t, near18, makePart("fairing", stageDrawn, "", none, "drag")), "fairing")
+	require.Equal(t, Frozen, alone.Status)
+	both := rowOf(t, judgeParts(t, near18, makePart("fairing", stageDrawn, "", none, "lift slope;drag")), "fairing")
+	require.Equal(t, Pending, both.Status)
+	require.Contains(t, both.Reasons[0], "waits for the lift-slope limit and the drag limit together: each holds by itself")
+	require.Contains(t, strings.Join(both.Chain, "\n"), "together with foreplane=long, winglet=mid: 9")
+}
+
+// The long foreplane fails one limit, the short one the other: both are named.
+func TestContradictionBetweenTwoLimits(t *testing.T) {
+	pinched := func(p *Problem) {
+		p.Limits[0].AtLeast, p.Limits[1].AtMost = at(17.5), at(13)
+		p.Limits, p.Built = p.Limits[:2], nil
+	}
+	row := rowOf(t, judgeParts(t, pinched, makePart("skin", stageDrawn, "", "foreplane", none)), "skin")
+	require.Equal(t, "no combination passes: aft margin and nose-up room between them", row.Reasons[0])
+}

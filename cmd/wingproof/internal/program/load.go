@@ -146,11 +146,11 @@ type tableUse struct {
 
 func (l *loader) readTables() {
 	for _, use := range []tableUse{
-		{l.weighings, "flights that name a weighing instead of a mass and a CG", l.readWeighings},
-		{FlightsFile, "reduce, fit, margin, compare, next and the flight part of the board", l.readFlights},
-		{MarksFile, "nobody, unless steady stretches are marked by hand", l.readMarks},
-		{PartsFile, "parts, next, report and serve", l.readParts},
-		{DecisionsFile, "nobody before the first settle", l.readDecisions},
+		{l.weighings, "wanted by flights that name a weighing instead of a mass and a CG", l.readWeighings},
+		{FlightsFile, "wanted by reduce, fit, margin, compare, next and the flight part of the board", l.readFlights},
+		{MarksFile, "only wanted to mark steady stretches by hand", l.readMarks},
+		{PartsFile, "wanted by parts, next, report and serve", l.readParts},
+		{DecisionsFile, "begun by the first settle", l.readDecisions},
 	} {
 		raw, err := fs.ReadFile(l.files, use.file)
 		if use.file != DecisionsFile {
@@ -158,7 +158,7 @@ func (l *loader) readTables() {
 		}
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			l.p.Missing = append(l.p.Missing, fmt.Sprintf("%s is not there; it is wanted by %s", use.file, use.wants))
+			l.p.Missing = append(l.p.Missing, fmt.Sprintf("%s is not there; it is %s", use.file, use.wants))
 		case err != nil:
 			l.wrong(use.file, spot{1, 1}, "", "the file cannot be read: "+err.Error(), "close it elsewhere, or let everybody read it")
 		default:

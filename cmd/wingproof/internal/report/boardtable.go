@@ -17,7 +17,7 @@ func BoardTable(w io.Writer, v decide.Verdict, width int) error {
 		}
 	}
 	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
-	for _, r := range ordered(v.Board) {
+	for _, r := range repeats(v.Board) {
 		t.add(plain(doWords(r)), plain(partWords(r)), plain(stageWords(r.Stage)), whyCell(r))
 	}
 	if len(t.rows) == 0 {

@@ -2,10 +2,12 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
 
 	"wingproof/aero/similitude"
@@ -24,7 +26,7 @@ type page struct {
 	Summary       string
 	NotJudged     []string
 	Choices       []choiceRow
-	Clearing      []decide.Row
+	Clearing      []clearing
 	MarginTable   []pivotRow
 	EstimateTable []pivotRow
 	Sections      map[string]figureSection
@@ -84,11 +86,7 @@ func newPage(c Content) (page, error) {
 		}
 		p.Choices = append(p.Choices, row)
 	}
-	for _, r := range ordered(c.Verdict.Board) {
-		if r.Clears != "" {
-			p.Clearing = append(p.Clearing, r)
-		}
-	}
+	p.Clearing = clearings(c.Verdict.Board)
 	p.Sections, err = sections(c.Figures)
 	return p, err
 }
@@ -132,7 +130,7 @@ func checkFigures(list []plots.Figure) error {
 // groups puts the rows under their words, in the order of the wall.
 func groups(board []decide.Row) []boardGroup {
 	var out []boardGroup
-	for _, r := range ordered(board) {
+	for _, r := range repeats(board) {
 		if len(out) == 0 || out[len(out)-1].Action != r.Action {
 			g := boardGroup{Action: r.Action}
 			if i := rank(r.Action); i > 0 {
@@ -142,6 +140,32 @@ func groups(board []decide.Row) []boardGroup {
 		}
 		out[len(out)-1].Rows = append(out[len(out)-1].Rows, r)
 	}
+	return out
+}
+
+// clearing is one thing to do with the parts that it would clear and the hours that wait for it.
+type clearing struct {
+	Clears string
+	Parts  []string
+	Hours  float64
+}
+
+// clearings groups pending parts by what would clear them, most waiting hours first.
+func clearings(board []decide.Row) []clearing {
+	var out []clearing
+	for _, r := range ordered(board) {
+		if r.Clears == "" {
+			continue
+		}
+		i := slices.IndexFunc(out, func(c clearing) bool { return c.Clears == r.Clears })
+		if i < 0 {
+			i = len(out)
+			out = append(out, clearing{Clears: r.Clears})
+		}
+		out[i].Parts = append(out[i].Parts, partWords(r))
+		out[i].Hours += r.HoursLeft
+	}
+	slices.SortStableFunc(out, func(a, b clearing) int { return cmp.Compare(b.Hours, a.Hours) })
 	return out
 }
 

@@ -274,6 +274,27 @@ func TestWriteFiguresMakesAPageOfFigures(t *testing.T) {
 	require.Error(t, WriteFigures(path, "x", []plots.Figure{{}}))
 }
 
+func TestPartsAreGroupedByWhatWouldClearThem(t *testing.T) {
+	got := clearings([]decide.Row{
+		{Part: "rudder", Action: decide.Wait, Clears: "settle the winglet", HoursLeft: 40},
+		{Part: "spar", Action: decide.StopAndAsk, Clears: "ask the designer", HoursLeft: 12},
+		{Part: "winglet", Side: "left", Action: decide.Wait, Clears: "settle the winglet", HoursLeft: 5},
+		{Part: "canopy", Action: decide.Done},
+	})
+	require.Equal(t, []clearing{{"settle the winglet", []string{"rudder", "winglet, left"}, 45}, {"ask the designer", []string{"spar"}, 12}}, got)
+}
+
+func TestALongTextOfWhatClearsIsSaidOnce(t *testing.T) {
+	long := "fly the small winglet with steady sideslips and rudder steps, or settle the middle one, which passes everything"
+	board := []decide.Row{{Part: "rib", Action: decide.Wait, Clears: long}, {Part: "rudder", Side: "left", Action: decide.StopAndAsk, Clears: long}, {Part: "a", Action: decide.Wait, Clears: "short"}, {Part: "b", Action: decide.Wait, Clears: "short"}}
+	var got []string
+	for _, r := range repeats(board) {
+		got = append(got, r.Part+": "+r.Clears)
+	}
+	require.Equal(t, []string{"rudder: " + long, "rib: as for rudder, left", "a: short", "b: short"}, got)
+	require.Equal(t, long, board[0].Clears, "the verdict itself stays as it is")
+}
+
 func TestUnknownWordComesFirstAndUnexplained(t *testing.T) {
 	g := groups([]decide.Row{{Part: "a", Action: decide.Done}, {Part: "b", Action: "odd"}})
 	require.Equal(t, "odd", g[0].Action)

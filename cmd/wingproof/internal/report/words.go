@@ -40,6 +40,22 @@ func ordered(board []decide.Row) []decide.Row {
 	return rows
 }
 
+// repeats returns the rows in the order of the wall; where a long text of what would clear a part has
+// already been said, the later row points to the earlier one.
+func repeats(board []decide.Row) []decide.Row {
+	const long = 60 // characters that may well be said twice
+	rows := ordered(board)
+	said := map[string]string{}
+	for i, r := range rows {
+		if first, known := said[r.Clears]; known {
+			rows[i].Clears = "as for " + first
+		} else if len(r.Clears) > long {
+			said[r.Clears] = partWords(r)
+		}
+	}
+	return rows
+}
+
 // quantityWords says a quantity in plain words.
 func quantityWords(quantity string) string {
 	switch quantity {

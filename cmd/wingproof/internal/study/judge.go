@@ -24,7 +24,7 @@ func (s *Study) Problem() (decide.Problem, error) {
 	}
 	ref := baseline.Reference
 	problem := decide.Problem{
-		Seed: p.Seed, Date: s.Date, Choices: decideChoices(p), Errors: TheoryErrors(p, ref.MeanChord),
+		Seed: p.Seed, Date: s.Date, LengthRatio: p.Model.LengthRatio, Choices: decideChoices(p), Errors: TheoryErrors(p, ref.MeanChord),
 		TrimSlopes: s.trimEvidence(), Direct: s.directEvidence(),
 		Aircraft: decide.Aircraft{
 			MeanChord: ref.MeanChord, MeanChordLeadingEdge: ref.MeanChordLeadingEdge,

@@ -67,6 +67,18 @@ func priorSD(errors []decide.TheoryError, quantity string, value float64) (float
 	return 0, false
 }
 
+// fullSizeSD is the relative standard deviation of a prediction carried to full size; 0 when no error is
+// stated for the quantity or it is not relative.
+func fullSizeSD(errors []decide.TheoryError, quantity string) float64 {
+	for _, e := range errors {
+		if e.Quantity == quantity && e.Relative {
+			model := evidence.Total(math.Hypot(e.Bias, e.Interaction), e.Level)
+			return evidence.Total(model, e.FullSize)
+		}
+	}
+	return 0
+}
+
 func elevatorEffect(c Configuration) aero.Coefficients {
 	if effect, ok := c.Derivatives.ByControl[stability.Elevator]; ok {
 		return effect

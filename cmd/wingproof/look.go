@@ -1,0 +1,163 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/flightlog"
+)
+
+type lookOptions struct {
+	folderOptions
+	logger  string
+	suggest bool
+}
+
+func newLookCommand(s streams) *cobra.Command {
+	var o lookOptions
+	c := &cobra.Command{
+		Use:   "look LOG",
+		Short: "one log at the field: what is in it, is it good, and how would it be mapped?",
+		Long: `look reads one log. With --suggest, or without a logger of a program folder, it drafts the [logger.NAME] part of program.toml from heads,
+units and values and says how sure it is of each line; copy the draft into program.toml and correct it. With --logger NAME
+it reads through that map and lists what is wrong with the recording.`,
+		Example: "  wingproof look monday.csv --suggest\n  wingproof look logs/F01.csv --logger field-box",
+		Args:    exactly(1, "one word: the log to look at"),
+		RunE:    func(c *cobra.Command, args []string) error { return runLook(c.Context(), s, o, args[0]) },
+	}
+	o.addFlags(c)
+	c.Flags().StringVar(&o.logger, "logger", "", "name of the logger in program.toml to read with")
+	c.Flags().BoolVar(&o.suggest, "suggest", false, "draft a logger map")
+	return c
+}
+
+// lookDocument is what look --json prints.
+type lookDocument struct {
+	Log      string              `json:"log"`
+	Logger   string              `json:"logger"`
+	Drafted  bool                `json:"drafted"`
+	Draft    string              `json:"draft,omitempty"`
+	Channels []lookChannel       `json:"channels"`
+	Findings []flightlog.Finding `json:"findings"`
+	Verdict  string              `json:"verdict"`
+}
+
+type lookChannel struct {
+	Quantity string  `json:"quantity"`
+	Samples  int     `json:"samples"`
+	From     float64 `json:"from_s"`
+	To       float64 `json:"to_s"`
+	Hertz    float64 `json:"samples_per_second"`
+}
+
+func runLook(_ context.Context, s streams, o lookOptions, path string) error {
+	m, draft, err := o.mapFor(path)
+	if err != nil {
+		return err
+	}
+	doc := lookDocument{Log: path, Logger: m.Name, Drafted: draft != "", Draft: draft, Channels: []lookChannel{}, Findings: []flightlog.Finding{}}
+	recording, err := flightlog.ReadFile(path, m)
+	if err != nil {
+		return usageError{err}
+	}
+	for _, q := range flightlog.Quantities() {
+		if c, ok := recording.Channels[q]; ok && len(c.Time) > 0 {
+			doc.Channels = append(doc.Channels, lookChannel{string(q), len(c.Time), c.Time[0], c.Time[len(c.Time)-1], rate(c)})
+		}
+	}
+	doc.Findings = append(append(doc.Findings, recording.Findings...), flightlog.Inspect(recording)...)
+	doc.Verdict = logVerdict(doc.Findings)
+	if o.json {
+		return printJSON(s.Out, doc)
+	}
+	printLook(s, doc)
+	return nil
+}
+
+// mapFor returns the logger map to read with, and its draft when it had to be guessed.
+func (o lookOptions) mapFor(path string) (flightlog.Map, string, error) {
+	if o.logger != "" && !o.suggest {
+		p, err := o.folderProgram()
+		if err != nil {
+			return flightlog.Map{}, "", err
+		}
+		var names []string
+		for _, l := range p.Loggers {
+			if l.Name == o.logger {
+				return l, "", nil
+			}
+			names = append(names, l.Name)
+		}
+		return flightlog.Map{}, "", usagef("program.toml has no [logger.%s]; it has %s", o.logger, strings.Join(names, ", "))
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return flightlog.Map{}, "", usageError{err}
+	}
+	defer f.Close()
+	sniffed, err := flightlog.Sniff(f, path)
+	if err != nil {
+		return flightlog.Map{}, "", usageError{err}
+	}
+	m, guesses := flightlog.SuggestMap(sniffed)
+	m.Name = orName(o.logger)
+	return m, program.DraftLogger(m, guesses), nil
+}
+
+func orName(name string) string {
+	if name == "" {
+		return "my-logger"
+	}
+	return name
+}
+
+func (o lookOptions) folderProgram() (*program.Program, error) {
+	dir, err := o.folder()
+	if err != nil {
+		return nil, err
+	}
+	return program.Load(dir)
+}
+
+func rate(c flightlog.Channel) float64 {
+	if step := c.Step(); step > 0 {
+		return 1 / step
+	}
+	return 0
+}
+
+// logVerdict is the one sentence for the crew.
+func logVerdict(findings []flightlog.Finding) string {
+	losses := 0
+	for _, f := range findings {
+		switch f.Severity {
+		case flightlog.Refusal:
+			return "fly again: " + f.What + "; " + f.Consequence
+		case flightlog.Loss:
+			losses++
+		}
+	}
+	if losses > 0 {
+		return fmt.Sprintf("good, but with %d stretch(es) lost; see the findings above", losses)
+	}
+	return "good: nothing wrong was found in this log"
+}
+
+func printLook(s streams, doc lookDocument) {
+	if doc.Drafted {
+		fmt.Fprintf(s.Out, "No logger map was named, so one is drafted. Copy it into program.toml and correct what is wrong:\n\n%s\n", doc.Draft)
+	}
+	fmt.Fprintf(s.Out, "%s, read as logger %s:\n", doc.Log, doc.Logger)
+	for _, c := range doc.Channels {
+		fmt.Fprintf(s.Out, "  %-22s %7d samples, %6.1f to %6.1f s, %5.1f a second\n", c.Quantity, c.Samples, c.From, c.To, c.Hertz)
+	}
+	for _, f := range doc.Findings {
+		fmt.Fprintf(s.Out, "  %s, %.1f to %.1f s: %s; %s\n", f.Severity, f.Start, f.End, f.What, f.Consequence)
+	}
+	fmt.Fprintln(s.Out, doc.Verdict)
+}

@@ -1,0 +1,84 @@
+package main
+
+import (
+	"fmt"
+
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/report"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+// pageContent gathers everything that the report shows.
+func pageContent(st *study.Study) (report.Content, error) {
+	p := st.Program
+	problem, err := st.Problem()
+	if err != nil {
+		return report.Content{}, err
+	}
+	c := report.Content{
+		Program: p.Name, Date: st.Verdict.Date, NewestFlight: newestFlight(st), Verdict: st.Verdict, Margins: st.Margins,
+		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: problem.Decisions, Flights: flightRows(st),
+		Warnings: append(append([]string{}, p.Warnings...), p.Missing...), Methods: pageMethods(st),
+	}
+	if sheet, err := study.Scale(p); err == nil {
+		c.Scaling = &sheet
+	} else {
+		c.Warnings = append(c.Warnings, err.Error())
+	}
+	c.Figures, err = pageFigures(st)
+	return c, err
+}
+
+// newestFlight names the newest flight that counts.
+func newestFlight(st *study.Study) string {
+	name, date := "", ""
+	for _, f := range st.Flights {
+		if f.Used && f.Date >= date {
+			name, date = f.Name, f.Date
+		}
+	}
+	if name == "" {
+		return ""
+	}
+	return "flight " + name + " of " + date
+}
+
+func flightRows(st *study.Study) []report.FlightRow {
+	var rows []report.FlightRow
+	for _, f := range st.Flights {
+		row := report.FlightRow{Flight: f.Name, Date: f.Date, Configuration: evidence.Name(f.Levels), CG: f.CG, Used: f.Used, Why: f.Why,
+			Findings: f.Reduction.Findings}
+		for _, t := range f.Reduction.Points {
+			if t.Kept {
+				row.Points++
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// pageMethods states what is particular to this program: the model errors that it is judged with.
+func pageMethods(st *study.Study) []report.Method {
+	chord := st.Configurations[0].Airframe.Reference.MeanChord
+	var out []report.Method
+	for _, e := range study.TheoryErrors(st.Program, chord) {
+		text := fmt.Sprintf("one standard deviation: %s for the whole aircraft, %s for one configuration against another of the same levels",
+			errorText(e.Bias, e.Relative), errorText(e.Interaction, e.Relative))
+		for _, choice := range st.Program.Choices {
+			text += fmt.Sprintf(", %s for each %s", errorText(e.Level[choice.Name], e.Relative), choice.Name)
+		}
+		for _, step := range []string{"reynolds", "power", "shape"} {
+			text += fmt.Sprintf(", %s for %s on the way to full size", errorText(e.FullSize[step], e.Relative), step)
+		}
+		out = append(out, report.Method{Name: "model error of " + e.Quantity, Text: text + ".", Source: e.Source})
+	}
+	return out
+}
+
+func errorText(sd float64, relative bool) string {
+	if relative {
+		return fmt.Sprintf("%.1f %%", 100*sd)
+	}
+	return fmt.Sprintf("%.0f mm", 1000*sd)
+}

@@ -1,0 +1,227 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"wingproof/aero/stability"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/study"
+	"wingproof/flightlog/estimate"
+	"wingproof/plots"
+)
+
+func stationText(x float64) string { return fmt.Sprintf("CG %.3f m", x) }
+
+// loadingOf takes the loading's name out of the method text of a margin.
+func loadingOf(e evidence.Estimate) string {
+	if e.Method == nil {
+		return ""
+	}
+	_, rest, found := strings.Cut(*e.Method, "loading \"")
+	if !found {
+		return *e.Method
+	}
+	name, _, _ := strings.Cut(rest, "\"")
+	return name
+}
+
+func trimFigures(st *study.Study) ([]plots.Figure, error) {
+	if len(st.Fits) == 0 {
+		return nil, nil
+	}
+	ref := st.Configurations[0].Airframe.Reference
+	data := plots.TrimCrossingData{MeanChord: ref.MeanChord, MeanChordLeadingEdge: ref.MeanChordLeadingEdge}
+	for _, f := range st.Fits {
+		panel := plots.TrimPanel{Configuration: f.Configuration, CG: f.TrimSlopes.CG, Slope: slopeIntervals(f.TrimSlopes),
+			NeutralPoint: resultInterval(f.NeutralPoint), Line: trimLine(f)}
+		if c, ok := configurationNamed(st, f.Configuration); ok {
+			panel.Predicted = evidence.Pointer(c.NeutralPoint)
+		}
+		data.Panels = append(data.Panels, panel)
+	}
+	figure, err := plots.TrimCrossing(data)
+	return []plots.Figure{figure}, err
+}
+
+// slopeIntervals gives each trim slope its 95 % interval, shared errors included.
+func slopeIntervals(t estimate.TrimSlopes) []plots.Interval {
+	out := make([]plots.Interval, len(t.Slope))
+	for i, slope := range t.Slope {
+		common := map[string]float64{}
+		for source, effect := range t.Common {
+			common[source] = effect[i]
+		}
+		own := estimate.StudentQuantile(t.Degrees) * math.Sqrt(t.Covariance[i][i])
+		half := math.Hypot(own, 1.96*evidence.Total(0, common))
+		out[i] = plots.Interval{Value: slope, Low: slope - half, High: slope + half}
+	}
+	return out
+}
+
+// trimLine is the weighted straight line through the trim slopes, drawn on to the neutral point.
+func trimLine(f study.Fit) plots.Curve {
+	t := f.TrimSlopes
+	if len(t.Slope) < 2 || f.NeutralPoint.Value == nil {
+		return plots.Curve{}
+	}
+	rows, weights := make([][]float64, len(t.CG)), make([]float64, len(t.CG))
+	for i, cg := range t.CG {
+		rows[i], weights[i] = []float64{1, cg - t.CG[0]}, 1/t.Covariance[i][i]
+	}
+	line, err := estimate.FitLinear(rows, t.Slope, weights)
+	if err != nil {
+		return plots.Curve{}
+	}
+	at := func(x float64) float64 { return line.Coefficients[0] + line.Coefficients[1]*(x-t.CG[0]) }
+	from, to := t.CG[0], math.Max(t.CG[len(t.CG)-1], *f.NeutralPoint.Value)
+	return plots.Curve{X: []float64{from, to}, Y: []float64{at(from), at(to)}}
+}
+
+func resultInterval(r estimate.Result) plots.Interval {
+	if r.Value == nil || r.State == estimate.NotDetermined || r.Low == nil || r.High == nil {
+		return plots.NotDetermined()
+	}
+	return plots.Interval{Value: *r.Value, Low: *r.Low, High: *r.High}
+}
+
+func configurationNamed(st *study.Study, name string) (study.Configuration, bool) {
+	for _, c := range st.Configurations {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return study.Configuration{}, false
+}
+
+func liftFigures(st *study.Study) ([]plots.Figure, error) {
+	if len(st.Fits) == 0 {
+		return nil, nil
+	}
+	var data plots.LiftCurvesData
+	for _, f := range st.Fits {
+		panel := plots.LiftPanel{Configuration: f.Configuration}
+		for _, p := range f.Points {
+			panel.Alpha, panel.Lift = append(panel.Alpha, p.Alpha), append(panel.Lift, p.Lift)
+		}
+		band := estimate.LiftBand(f.Points, f.CG, f.Systematics, f.Scatter, alphaRange(panel.Alpha))
+		panel.Fit = plots.Curve{X: band.Alpha, Y: band.Lift, Low: band.Low, High: band.High}
+		if f.TrimmedLiftSlope.Value != nil {
+			slope := resultInterval(f.TrimmedLiftSlope)
+			panel.Slope = &slope
+		}
+		latticeLine(st, f, &panel)
+		data.Panels = append(data.Panels, panel)
+	}
+	figure, err := plots.LiftCurves(data)
+	return []plots.Figure{figure}, err
+}
+
+// alphaRange is 25 angles over the data and half a degree beyond.
+func alphaRange(alpha []float64) []float64 {
+	if len(alpha) == 0 {
+		return nil
+	}
+	const beyond = 0.5 * math.Pi / 180
+	low, high := alpha[0], alpha[0]
+	for _, a := range alpha {
+		low, high = math.Min(low, a), math.Max(high, a)
+	}
+	out := make([]float64, 25)
+	for i := range out {
+		out[i] = low - beyond + (high-low+2*beyond)*float64(i)/24
+	}
+	return out
+}
+
+// latticeLine adds the lattice's trimmed line at the CG of the fit, like for like.
+func latticeLine(st *study.Study, f study.Fit, panel *plots.LiftPanel) {
+	c, ok := configurationNamed(st, f.Configuration)
+	if !ok || math.IsNaN(c.TrimmedLiftSlope) {
+		return
+	}
+	d := stability.Moved(c.Derivatives, f.CG, c.Derivatives.MomentZ)
+	slope, err := stability.TrimmedLiftSlope(d)
+	if err != nil {
+		return
+	}
+	panel.LatticeSlope = &slope
+	for _, lift := range []float64{0.2, 0.9} {
+		alpha, _, err := stability.Trim(d, lift)
+		if err != nil {
+			return
+		}
+		panel.Lattice.X, panel.Lattice.Y = append(panel.Lattice.X, alpha), append(panel.Lattice.Y, lift)
+	}
+}
+
+func dragFigures(st *study.Study) ([]plots.Figure, error) {
+	if len(st.Fits) == 0 {
+		return nil, nil
+	}
+	var data plots.DragPolarData
+	for _, f := range st.Fits {
+		panel := plots.PolarPanel{Configuration: f.Configuration}
+		for _, p := range f.Points {
+			if p.HasDrag {
+				panel.Lift, panel.Drag = append(panel.Lift, p.Lift), append(panel.Drag, p.Drag)
+			}
+		}
+		panel.Fit = polarCurve(f, panel.Lift)
+		if f.ZeroLiftDrag.Value != nil {
+			zero := resultInterval(f.ZeroLiftDrag)
+			panel.ZeroLiftDrag = &zero
+		}
+		data.Panels = append(data.Panels, panel)
+	}
+	figure, err := plots.DragPolar(data)
+	return []plots.Figure{figure}, err
+}
+
+// polarCurve is the fitted parabola over the lift coefficients of the data.
+func polarCurve(f study.Fit, lift []float64) plots.Curve {
+	if f.ZeroLiftDrag.Value == nil || f.DragDueToLift.Value == nil || len(lift) == 0 {
+		return plots.Curve{}
+	}
+	k, middle := *f.DragDueToLift.Value, 0.0
+	if f.LiftAtMinDrag.Value != nil {
+		middle = *f.LiftAtMinDrag.Value
+	}
+	least := *f.ZeroLiftDrag.Value - k*middle*middle
+	high := 0.0
+	for _, c := range lift {
+		high = math.Max(high, c)
+	}
+	var curve plots.Curve
+	for i := range 25 {
+		c := high * float64(i) / 24
+		curve.X, curve.Y = append(curve.X, c), append(curve.Y, least+k*(c-middle)*(c-middle))
+	}
+	return curve
+}
+
+// sparFigures draws the bending over what each built part carries, with the stated errors.
+func sparFigures(st *study.Study) ([]plots.Figure, error) {
+	var out []plots.Figure
+	for _, b := range st.Program.Built {
+		data := plots.BendingRatioData{Part: b.Part}
+		for _, c := range st.Configurations {
+			data.Series = append(data.Series, plots.BendingSeries{Configuration: c.Name, Station: b.Y, Ratio: ratioIntervals(st.BendingRatios(c, b))})
+		}
+		figure, err := plots.BendingRatio(data)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, figure)
+	}
+	return out, nil
+}
+
+func ratioIntervals(ratios []study.Ratio) []plots.Interval {
+	out := make([]plots.Interval, len(ratios))
+	for i, r := range ratios {
+		out[i] = plots.Interval(r)
+	}
+	return out
+}

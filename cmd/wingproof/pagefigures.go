@@ -1,0 +1,240 @@
+package main
+
+import (
+	"math"
+
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/report"
+	"wingproof/cmd/wingproof/internal/study"
+	"wingproof/plots"
+)
+
+// pageFigures draws everything that the study has data for.
+func pageFigures(st *study.Study) (report.Figures, error) {
+	var f report.Figures
+	var err error
+	if f.Geometry, err = threeViews(st.Program); err != nil {
+		return f, err
+	}
+	for _, section := range []struct {
+		into *[]plots.Figure
+		draw func(*study.Study) ([]plots.Figure, error)
+	}{
+		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures},
+		{&f.Levels, levelFigures}, {&f.Spar, sparFigures},
+	} {
+		if *section.into, err = section.draw(st); err != nil {
+			return f, err
+		}
+	}
+	return f, nil
+}
+
+// marginFigures draws the margins at full size against the limits, and the flown ones at model scale.
+func marginFigures(st *study.Study) ([]plots.Figure, error) {
+	full := plots.MarginData{Title: "Static margin at full size, by loading", Limits: marginLimits(st)}
+	model := plots.MarginData{Title: "Static margin of the model at the CGs flown"}
+	for _, e := range st.Margins {
+		if e.Scale == evidence.FullSize {
+			full.Rows = append(full.Rows, plots.Row{Group: e.Configuration, Label: loadingOf(e), Anchored: intervalOf(e)})
+			continue
+		}
+		model.Rows = addRow(model.Rows, e)
+	}
+	var out []plots.Figure
+	for _, data := range []plots.MarginData{full, model} {
+		if len(data.Rows) == 0 {
+			continue
+		}
+		figure, err := plots.Margin(data)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, figure)
+	}
+	return out, nil
+}
+
+func marginLimits(st *study.Study) []plots.Limit {
+	return limitsOn(st, evidence.StaticMargin)
+}
+
+// limitsOn lists the limits on a quantity, in the quantity's own unit.
+func limitsOn(st *study.Study, quantity string) []plots.Limit {
+	var out []plots.Limit
+	for _, l := range st.Program.Limits {
+		if l.Quantity != quantity {
+			continue
+		}
+		if l.AtLeast != nil {
+			out = append(out, plots.Limit{Name: l.Name, Value: *l.AtLeast, AtLeast: true})
+		}
+		if l.AtMost != nil {
+			out = append(out, plots.Limit{Name: l.Name, Value: *l.AtMost})
+		}
+	}
+	return out
+}
+
+// addRow puts an estimate into the row of its configuration and CG.
+func addRow(rows []plots.Row, e evidence.Estimate) []plots.Row {
+	label := stationText(*e.At.CG)
+	if n := len(rows); n == 0 || rows[n-1].Group != e.Configuration || rows[n-1].Label != label {
+		rows = append(rows, plots.Row{Group: e.Configuration, Label: label})
+	}
+	row := &rows[len(rows)-1]
+	switch e.Origin {
+	case evidence.Measured:
+		row.Measured = intervalOf(e)
+	case evidence.Predicted:
+		row.Predicted = intervalOf(e)
+	case evidence.Anchored:
+		row.Anchored = intervalOf(e)
+	}
+	return rows
+}
+
+// intervalOf turns an estimate into what is drawn; a bound that is not there has no end.
+func intervalOf(e evidence.Estimate) *plots.Interval {
+	if e.Value == nil || (e.Low == nil && e.High == nil) {
+		i := plots.NotDetermined()
+		return &i
+	}
+	i := plots.Interval{Value: *e.Value, Low: math.Inf(-1), High: math.Inf(1)}
+	if e.Low != nil {
+		i.Low = *e.Low
+	}
+	if e.High != nil {
+		i.High = *e.High
+	}
+	return &i
+}
+
+// levelFigures sets the levels of each choice side by side, the other choices at their settled or baseline
+// level.
+func levelFigures(st *study.Study) ([]plots.Figure, error) {
+	var out []plots.Figure
+	for _, choice := range st.Program.Choices {
+		data := plots.LevelComparisonData{Choice: choice.Name}
+		for _, q := range comparedQuantities() {
+			panel := plots.QuantityPanel{Name: q.words, Unit: q.unit, Limits: limitsOn(st, q.quantity)}
+			for _, level := range choice.Levels {
+				panel.Rows = append(panel.Rows, levelRow(st, configurationWith(st, choice.Name, level.Name), level.Name, q.quantity))
+			}
+			data.Panels = append(data.Panels, panel)
+		}
+		data.Panels = append(data.Panels, limitPanels(st, choice.Name)...)
+		figure, err := plots.LevelComparison(data)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, figure)
+	}
+	return out, nil
+}
+
+type compared struct{ quantity, words, unit string }
+
+func comparedQuantities() []compared {
+	return []compared{
+		{evidence.NeutralPointPercent, "neutral point, model scale", "% of chord"},
+		{evidence.DirectionalStiffness, "directional stiffness", "per radian"},
+		{"span_efficiency", "span efficiency", "-"},
+	}
+}
+
+// configurationWith is the configuration with one choice at a level and the others at their settled level,
+// else at their baseline.
+func configurationWith(st *study.Study, choice, level string) string {
+	levels := map[string]string{}
+	for _, c := range st.Program.Choices {
+		levels[c.Name] = c.Baseline
+	}
+	for _, c := range st.Verdict.Choices {
+		if c.Level != "" {
+			levels[c.Choice] = c.Level
+		}
+	}
+	levels[choice] = level
+	return evidence.Name(levels)
+}
+
+func levelRow(st *study.Study, configuration, level, quantity string) plots.Row {
+	row := plots.Row{Label: level}
+	for _, e := range st.Estimates {
+		if e.Configuration != configuration || e.Quantity != quantity {
+			continue
+		}
+		switch {
+		case e.Origin == evidence.Measured:
+			row.Measured = intervalOf(e)
+		case e.Origin == evidence.Predicted:
+			row.Predicted = pointOr(e)
+		case e.Origin == evidence.Anchored && e.Scale == evidence.FullSize:
+			row.Anchored = intervalOf(e)
+		}
+	}
+	return row
+}
+
+// pointOr draws a number without a stated error as a bare point.
+func pointOr(e evidence.Estimate) *plots.Interval {
+	if e.Value != nil && e.Low == nil && e.High == nil {
+		return &plots.Interval{Value: *e.Value, Low: *e.Value, High: *e.Value}
+	}
+	return intervalOf(e)
+}
+
+// limitPanels shows the judged limits that are not drawn yet: margins at their worst loading and built parts.
+func limitPanels(st *study.Study, choice string) []plots.QuantityPanel {
+	var out []plots.QuantityPanel
+	for _, first := range st.Verdict.Configurations[0].Limits {
+		if first.Quantity != evidence.StaticMargin && first.Quantity != evidence.BendingRatio {
+			continue
+		}
+		panel := plots.QuantityPanel{Name: first.Limit + ", full size", Unit: first.Unit}
+		if first.AtLeast != nil {
+			panel.Limits = append(panel.Limits, plots.Limit{Name: "at least", Value: *first.AtLeast, AtLeast: true})
+		}
+		if first.AtMost != nil {
+			panel.Limits = append(panel.Limits, plots.Limit{Name: "at most", Value: *first.AtMost})
+		}
+		for _, level := range levelsOf(st, choice) {
+			row := plots.Row{Label: level}
+			if l, ok := judged(st, configurationWith(st, choice, level), first.Limit); ok {
+				row.Anchored = &plots.Interval{Value: l.Median, Low: l.Low, High: l.High}
+			}
+			panel.Rows = append(panel.Rows, row)
+		}
+		out = append(out, panel)
+	}
+	return out
+}
+
+func levelsOf(st *study.Study, choice string) []string {
+	var out []string
+	for _, c := range st.Program.Choices {
+		if c.Name != choice {
+			continue
+		}
+		for _, l := range c.Levels {
+			out = append(out, l.Name)
+		}
+	}
+	return out
+}
+
+func judged(st *study.Study, configuration, limit string) (decide.LimitVerdict, bool) {
+	for _, c := range st.Verdict.Configurations {
+		if c.Configuration != configuration {
+			continue
+		}
+		for _, l := range c.Limits {
+			if l.Limit == limit {
+				return l, true
+			}
+		}
+	}
+	return decide.LimitVerdict{}, false
+}
