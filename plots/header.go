@@ -65,7 +65,7 @@ func standardKey(rows []Row, limits bool) []keyEntry {
 		key = append(key, intervalKey("predicted", predictedMark()))
 	}
 	if anchored {
-		key = append(key, intervalKey("anchored by flights, full size", anchoredMark()))
+		key = append(key, intervalKey("anchored by flights", anchoredMark()))
 	}
 	if limits {
 		key = append(key, limitKey("limit, hatched side not allowed"))

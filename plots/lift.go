@@ -52,21 +52,26 @@ func LiftCurves(d LiftCurvesData) (Figure, error) {
 	}
 	xs, ys := niceAxis("angle of attack, degrees", x, 6), niceAxis("lift coefficient CL, pure number", y, 6)
 	var panels []curvePanel
+	var lattices []Curve
 	var alt strings.Builder
 	for _, p := range d.Panels {
+		lattices = append(lattices, p.Lattice)
 		panels = append(panels, p.panel(xs, ys))
 		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, strings.Join(p.notes(), "; "))
 	}
-	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", key: curveKey("test points", "fit with 95 % band", "theory, trimmed")}
+	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", key: curveKey("theory, trimmed", lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
 }
 
-func curveKey(points, fit, theory string) []keyEntry {
-	return []keyEntry{
-		pointKey(points, measuredMark()),
-		lineKey(fit, fitMark(), true),
-		lineKey(theory, predictedMark(), false),
+// curveKey explains points, fit and, where some panel has one, the line of theory.
+func curveKey(theory string, lattices []Curve) []keyEntry {
+	key := []keyEntry{pointKey("test points", measuredMark()), lineKey("fit with 95 % band", fitMark(), true)}
+	for _, l := range lattices {
+		if len(l.X) > 0 {
+			return append(key, lineKey(theory, predictedMark(), false))
+		}
 	}
+	return key
 }
 
 // fitMark is the measured look with a heavier line, since test points lie under it.

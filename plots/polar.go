@@ -48,12 +48,14 @@ func DragPolar(d DragPolarData) (Figure, error) {
 	}
 	xs, ys := niceAxis("lift coefficient CL, pure number", x, 6), niceAxis("drag coefficient CD, pure number", y, 6)
 	var panels []curvePanel
+	var lattices []Curve
 	var alt strings.Builder
 	for _, p := range d.Panels {
+		lattices = append(lattices, p.Lattice)
 		panels = append(panels, p.panel(xs, ys))
 		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, p.note())
 	}
-	head := header{title: title, note: "From glides; lower and flatter is better.", key: curveKey("test points", "fit with 95 % band", "theory")}
+	head := header{title: title, note: "From glides; lower and flatter is better.", key: curveKey("theory", lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
 }
 

@@ -27,8 +27,10 @@ type corner struct {
 	share float64 // part of all panels spent on it
 }
 
-// Panels spent on a corner of 90°, and their reach in chords of the outboard surface there. Own
-// choice, one for all geometries: neighbouring values serve about as well.
+// Panels spent on a corner of 90°, and their reach in chords of the outboard surface there. Chosen on one
+// invented foreplane aircraft, where they take the error of dihedral effect and yaw due to roll from 1–2 % to
+// under 1 %. On two other swept wings with winglets, shares from 0 to 0.3 and reaches from 0.12
+// to 0.5 move those two by 0.9 % at most at the default density and favour none clearly.
 const (
 	cornerShare = 0.2
 	cornerReach = 0.25

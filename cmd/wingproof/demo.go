@@ -32,7 +32,7 @@ logs as any others, and prints the board. What was really true goes to a file be
 		RunE:    func(c *cobra.Command, _ []string) error { return runDemo(c.Context(), s, o) },
 	}
 	c.Flags().StringVar(&o.dir, "dir", "wingproof-demo", "folder to make; it must be empty or absent")
-	c.Flags().Uint64Var(&o.seed, "seed", 1, "seed of the simulated flights and of the truth behind them")
+	c.Flags().Uint64Var(&o.seed, "seed", 2, "seed of the simulated flights and of the truth behind them")
 	c.Flags().BoolVar(&o.json, "json", false, "print the board as one JSON document instead of a table")
 	return c
 }

@@ -20,6 +20,8 @@ func (m *measurement) classify(p *TestPoint, w stretch) {
 		p.Power = Full
 	}
 	switch {
+	case w.marked != "":
+		p.Kind = w.marked
 	case m.signals.sideslip(w):
 		p.Kind = "sideslip"
 	case p.Power == Idle:
@@ -37,6 +39,8 @@ func (m *measurement) classify(p *TestPoint, w stretch) {
 func (m *measurement) verdict(p *TestPoint, w stretch) {
 	faults := append([]string(nil), w.faults...)
 	switch {
+	case m.signals.throttle == nil && w.marked != "":
+		p.Power = markedPower(w.marked)
 	case m.signals.throttle == nil:
 		faults = append(faults, "no throttle channel: the power state is unknown")
 	case p.Kind == "sideslip":
@@ -51,6 +55,21 @@ func (m *measurement) verdict(p *TestPoint, w stretch) {
 		return
 	}
 	p.Kept = true
+	if w.marked != "" {
+		p.Reason = "marked by hand as " + w.marked
+		return
+	}
 	speed := m.signals.speed.over(w.i, w.j)
 	p.Reason = fmt.Sprintf("steady for %.0f s: airspeed changes by %.1f %% a second, bank %.1f°", w.seconds(), math.Abs(speed.trend)/speed.mean*100, math.Abs(p.Bank)/degree)
+}
+
+// markedPower is the propeller's state that a hand mark implies where no throttle was recorded.
+func markedPower(kind string) Power {
+	switch kind {
+	case "glide":
+		return Idle
+	case "climb":
+		return Full
+	}
+	return Level
 }

@@ -11,7 +11,8 @@
 //     temperature, or from the altitude channel, whichever is less noisy; that channel is a pressure altitude,
 //     so it is stretched by the ratio of actual to standard temperature.
 //  3. Steady windows of 3 to 8 s are found by the limits below; longest first, and of equal length the steadiest.
-//  4. Each window gives one point, kept or dropped with its reason.
+//  4. Each window gives one point, kept or dropped with its reason. A stretch marked by hand is a window as
+//     it stands, and none is found in one that is marked to be left out.
 //
 // # What steady means
 //

@@ -37,7 +37,9 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	if m == nil {
 		return out, nil
 	}
-	out.Points = append(out.Points, m.points(m.signals.find())...)
+	marked, unusable := m.marked()
+	out.Findings = append(out.Findings, unusable...)
+	out.Points = append(out.Points, m.points(m.signals.find(marked))...)
 	kept := 0
 	for _, p := range out.Points {
 		if p.Kept {
@@ -111,6 +113,7 @@ func measure(rec *flightlog.Recording, c Context, needed []flightlog.Quantity, s
 		load[i] = -z / atmosphere.Gravity
 	}
 	barred, flying := barredInstants(g, a, needed, seen)
+	leaveOut(barred, g, c.Marks)
 	if !flying {
 		return nil, append(findings, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: g.start, End: g.time(g.n - 1),
 			What: fmt.Sprintf("airspeed never stays above %g m/s", leastSpeed), Consequence: "the recording holds no flight"})

@@ -14,6 +14,7 @@ type stretch struct {
 	i, j   int
 	score  float64 // sum of squared shares of the limits: small is steady
 	faults []string
+	marked string // what somebody marked it as by hand; empty when the search found it
 }
 
 func (s stretch) seconds() float64 { return float64(s.j-s.i) * gridStep }
@@ -84,11 +85,16 @@ func medianOf(values []float64, barred []bool) float64 {
 	return v[len(v)/2]
 }
 
-// find gives the stretches of a flight in order of time: first those that meet every limit, longest first and the
-// steadiest of equal length, then calm ones from what is left.
-func (s *signals) find() []stretch {
+// find gives the stretches of a flight in order of time: first those marked by hand, then those that meet every limit,
+// longest first and the steadiest of equal length, then calm ones from what is left.
+func (s *signals) find(marked []stretch) []stretch {
 	taken := make([]bool, s.g.n)
-	var out []stretch
+	out := append([]stretch(nil), marked...)
+	for _, w := range marked {
+		for k := w.i; k < w.j; k++ {
+			taken[k] = true
+		}
+	}
 	pick := func(least float64, accept func(stretch) bool) {
 		for seconds := longest; seconds >= least-1e-9; seconds-- {
 			n := int(math.Round(seconds / gridStep))

@@ -10,7 +10,21 @@ type Context struct {
 	MeanChord   float64 // mean aerodynamic chord of the model, m
 	Pressure    float64 // at the field, Pa; 0 when nobody wrote it down
 	Temperature float64 // at the field, K; 0 when nobody wrote it down
+	Marks       []Mark  // stretches marked by hand; they override the search
 }
+
+// Mark is a stretch that somebody marked by hand. Its window becomes a point as it stands, whatever the
+// limits of the search say; LeaveOut keeps every window out of it.
+type Mark struct {
+	Start, End float64 // s of the recording
+	Kind       string  // glide, level, climb, or LeaveOut
+}
+
+// LeaveOut marks a stretch in which no test point may lie.
+const LeaveOut = "leave out"
+
+// MarkKinds lists what a hand mark may say.
+func MarkKinds() []string { return []string{"glide", "level", "climb", LeaveOut} }
 
 // Power is the propeller's state during a test point.
 type Power string

@@ -1,6 +1,7 @@
 package program
 
 import (
+	"wingproof/flightlog/reduce"
 	"wingproof/flightlog/unit"
 )
 
@@ -23,7 +24,7 @@ func (l *loader) readMarks(t *table) {
 		if okStart && okEnd && m.End <= m.Start {
 			t.wrong(r, end, "the stretch ends before it starts", "write an end later than the start")
 		}
-		m.Manoeuvre = t.need(r, manoeuvre, "what was flown, such as glide or level")
+		m.Manoeuvre = t.named(r, manoeuvre, reduce.MarkKinds(), "manoeuvre")
 		l.p.Marks = append(l.p.Marks, m)
 	}
 }

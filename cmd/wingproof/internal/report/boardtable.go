@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"wingproof/cmd/wingproof/internal/decide"
@@ -17,7 +18,7 @@ func BoardTable(w io.Writer, v decide.Verdict, width int) error {
 		}
 	}
 	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
-	for _, r := range repeats(v.Board) {
+	for _, r := range ordered(v.Board) {
 		t.add(plain(doWords(r)), plain(partWords(r)), plain(stageWords(r.Stage)), whyCell(r))
 	}
 	if len(t.rows) == 0 {
@@ -34,6 +35,11 @@ func BoardTable(w io.Writer, v decide.Verdict, width int) error {
 	if _, err := fmt.Fprintln(w); err != nil {
 		return err
 	}
+	if slices.ContainsFunc(v.Board, func(r decide.Row) bool { _, cut := short(plain(r.Clears)); return cut }) {
+		if err := paragraph(w, "Where a text ends in …, 'wingproof parts --why PART' says it all.", width); err != nil {
+			return err
+		}
+	}
 	return paragraph(w, "Not judged here: "+plain(strings.Join(list, ", "))+". The board speaks of shape only and never says that an aircraft is safe to fly.", width)
 }
 
@@ -44,7 +50,8 @@ func whyCell(r decide.Row) string {
 		why = plain(r.Reasons[0])
 	}
 	if r.Clears != "" {
-		why += "\nto clear: " + plain(r.Clears)
+		text, _ := short(plain(r.Clears))
+		why += "\nto clear: " + text
 	}
 	return why
 }

@@ -38,7 +38,16 @@ type page struct {
 // boardGroup is the rows of one word on the wall.
 type boardGroup struct {
 	Action, Means string
-	Rows          []decide.Row
+	Rows          []boardRow
+}
+
+// boardRow is a row with its clearing text cut to what a wall can carry; Way is the number of the whole
+// text in the list of what would clear the pending parts.
+type boardRow struct {
+	decide.Row
+	Short string
+	Cut   bool
+	Way   int
 }
 
 // choiceRow is one choice with where its levels stand.
@@ -129,8 +138,9 @@ func checkFigures(list []plots.Figure) error {
 
 // groups puts the rows under their words, in the order of the wall.
 func groups(board []decide.Row) []boardGroup {
+	ways := clearings(board)
 	var out []boardGroup
-	for _, r := range repeats(board) {
+	for _, r := range ordered(board) {
 		if len(out) == 0 || out[len(out)-1].Action != r.Action {
 			g := boardGroup{Action: r.Action}
 			if i := rank(r.Action); i > 0 {
@@ -138,7 +148,10 @@ func groups(board []decide.Row) []boardGroup {
 			}
 			out = append(out, g)
 		}
-		out[len(out)-1].Rows = append(out[len(out)-1].Rows, r)
+		row := boardRow{Row: r}
+		row.Short, row.Cut = short(r.Clears)
+		row.Way = 1 + slices.IndexFunc(ways, func(c clearing) bool { return c.Clears == r.Clears })
+		out[len(out)-1].Rows = append(out[len(out)-1].Rows, row)
 	}
 	return out
 }
@@ -193,7 +206,7 @@ type pivotTable struct {
 func helpers() template.FuncMap {
 	return template.FuncMap{
 		"date": dateWords, "stage": stageWords, "part": partWords, "percent": percentWords, "hours": hoursWords,
-		"cg": cgWords, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
+		"cg": cgWords, "next": func(i int) int { return i + 1 }, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
 		"levels": levelWords, "quantity": quantityWords, "limit": limitWords, "limitRange": limitRange, "worst": worstLimit,
 		"mark":   func(action string) template.HTML { return template.HTML(markOf(action)) },
 		"inline": func(svg []byte) template.HTML { return template.HTML(svg) },

@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 
@@ -284,15 +285,26 @@ func TestPartsAreGroupedByWhatWouldClearThem(t *testing.T) {
 	require.Equal(t, []clearing{{"settle the winglet", []string{"rudder", "winglet, left"}, 45}, {"ask the designer", []string{"spar"}, 12}}, got)
 }
 
-func TestALongTextOfWhatClearsIsSaidOnce(t *testing.T) {
-	long := "fly the small winglet with steady sideslips and rudder steps, or settle the middle one, which passes everything"
-	board := []decide.Row{{Part: "rib", Action: decide.Wait, Clears: long}, {Part: "rudder", Side: "left", Action: decide.StopAndAsk, Clears: long}, {Part: "a", Action: decide.Wait, Clears: "short"}, {Part: "b", Action: decide.Wait, Clears: "short"}}
-	var got []string
-	for _, r := range repeats(board) {
-		got = append(got, r.Part+": "+r.Clears)
-	}
-	require.Equal(t, []string{"rudder: " + long, "rib: as for rudder, left", "a: short", "b: short"}, got)
-	require.Equal(t, long, board[0].Clears, "the verdict itself stays as it is")
+func TestALongTextOfWhatClearsIsCutOnTheBoardAndWholeBelow(t *testing.T) {
+	long := "fly the small winglet with steady sideslips and rudder steps; or settle the middle one, which passes everything; and a sign-off for flutter by whoever is competent"
+	g := groups([]decide.Row{{Part: "rib", Action: decide.Wait, Clears: long}, {Part: "a", Action: decide.Wait, Clears: "settle it", HoursLeft: 3}})
+	require.Equal(t, "fly the small winglet with steady sideslips and rudder steps …", g[0].Rows[0].Short)
+	require.True(t, g[0].Rows[0].Cut)
+	require.Equal(t, 2, g[0].Rows[0].Way)
+	require.Equal(t, "settle it", g[0].Rows[1].Short)
+	require.False(t, g[0].Rows[1].Cut)
+	c := sample(t)
+	c.Verdict.Board[1].Clears = long
+	page := render(t, c)
+	requireSays(t, page, `rudder steps … <a href="#way-1">in full: number 1</a>`)
+	requireSays(t, page, `<li id="way-1"><strong>winglet mould, left</strong> (64 h of work waiting): `+long)
+	elements(t, closed(page))
+}
+
+func TestShortKeepsWholeRunes(t *testing.T) {
+	text, cut := short(strings.Repeat("ä", 300))
+	require.True(t, cut)
+	require.True(t, utf8.ValidString(text))
 }
 
 func TestUnknownWordComesFirstAndUnexplained(t *testing.T) {

@@ -40,20 +40,26 @@ func ordered(board []decide.Row) []decide.Row {
 	return rows
 }
 
-// repeats returns the rows in the order of the wall; where a long text of what would clear a part has
-// already been said, the later row points to the earlier one.
-func repeats(board []decide.Row) []decide.Row {
-	const long = 60 // characters that may well be said twice
-	rows := ordered(board)
-	said := map[string]string{}
-	for i, r := range rows {
-		if first, known := said[r.Clears]; known {
-			rows[i].Clears = "as for " + first
-		} else if len(r.Clears) > long {
-			said[r.Clears] = partWords(r)
-		}
+// short cuts a long text after its last clause within about a hundred characters; cut tells whether
+// something is left out.
+func short(s string) (text string, cut bool) {
+	const most = 110
+	runes := []rune(s)
+	if len(runes) <= most {
+		return s, false
 	}
-	return rows
+	head := string(runes[:most])
+	at := strings.LastIndex(head, "; ")
+	if at < most/3 {
+		at = strings.LastIndex(head, ", ")
+	}
+	if at < most/3 {
+		at = strings.LastIndex(head, " ")
+	}
+	if at < most/3 {
+		at = len(head)
+	}
+	return head[:at] + " …", true
 }
 
 // quantityWords says a quantity in plain words.

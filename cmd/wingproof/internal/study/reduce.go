@@ -66,7 +66,7 @@ func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight 
 	scale := p.Model.LengthRatio
 	reduction, err := reduce.Reduce(recording, reduce.Context{
 		Flight: f.Name, Mass: f.Mass, WingArea: ref.Area * scale * scale, MeanChord: ref.MeanChord * scale,
-		Pressure: f.Pressure, Temperature: f.Temperature,
+		Pressure: f.Pressure, Temperature: f.Temperature, Marks: marksOf(p, f.Name),
 	})
 	if err != nil {
 		return out.leaveOut(err.Error())
@@ -101,6 +101,17 @@ func (s *Study) flightsOf(levels map[string]string) []Flight {
 	for _, f := range s.Flights {
 		if f.Used && evidence.Name(f.Levels) == name {
 			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// marksOf lists the hand marks of one flight, in the order of the table.
+func marksOf(p *program.Program, flight string) []reduce.Mark {
+	var out []reduce.Mark
+	for _, m := range p.Marks {
+		if m.Flight == flight {
+			out = append(out, reduce.Mark{Start: m.Start, End: m.End, Kind: m.Manoeuvre})
 		}
 	}
 	return out

@@ -1,0 +1,63 @@
+package reduce
+
+import (
+	"fmt"
+
+	"wingproof/flightlog"
+)
+
+// marked turns the hand marks into stretches. A mark that lies outside the recording, is too short, overlaps
+// another or covers instants without samples becomes a finding instead.
+func (m *measurement) marked() (stretches []stretch, findings []flightlog.Finding) {
+	taken := make([]bool, m.g.n)
+	for _, mark := range m.context.Marks {
+		if mark.Kind == LeaveOut {
+			continue
+		}
+		w := stretch{i: m.index(mark.Start), j: m.index(mark.End), marked: mark.Kind}
+		if why := m.unusable(w, taken); why != "" {
+			findings = append(findings, flightlog.Finding{Severity: flightlog.Loss, Start: mark.Start, End: mark.End,
+				What: "the hand mark cannot be used: " + why, Consequence: "no test point from it; correct the row of marks.csv"})
+			continue
+		}
+		for k := w.i; k < w.j; k++ {
+			taken[k] = true
+		}
+		stretches = append(stretches, w)
+	}
+	return stretches, findings
+}
+
+// unusable says why a marked stretch gives no point; empty when it does.
+func (m *measurement) unusable(w stretch, taken []bool) string {
+	const least = 1.0 // s: fewer instants hold no trend
+	if w.seconds() < least {
+		return fmt.Sprintf("it holds %.1f s of the recording, at least %g s are needed", max(w.seconds(), 0), least)
+	}
+	if m.signals.barred[w.j] != m.signals.barred[w.i] {
+		return "the model is on the ground in it, or samples are missing"
+	}
+	for k := w.i; k < w.j; k++ {
+		if taken[k] {
+			return "it overlaps another mark"
+		}
+	}
+	return ""
+}
+
+// index is the grid index of an instant, held to the grid's ends.
+func (m *measurement) index(t float64) int {
+	return min(max(int((t-m.g.start)/gridStep+0.5), 0), m.g.n)
+}
+
+// leaveOut bars the instants that somebody marked to be left out.
+func leaveOut(barred []bool, g *grid, marks []Mark) {
+	for _, mark := range marks {
+		if mark.Kind != LeaveOut {
+			continue
+		}
+		for i := range barred {
+			barred[i] = barred[i] || (g.time(i) >= mark.Start && g.time(i) <= mark.End)
+		}
+	}
+}
