@@ -44,13 +44,15 @@ func (i Interval) check() error {
 	return nil
 }
 
-// words writes the interval as "7.2 (5.9 to 8.6)".
+// words writes the interval as "7.2 (5.9 to 8.6)". A value that is its own interval has no stated error.
 func (i Interval) words(decimals int) string {
 	if !i.determined() {
 		return "not determined"
 	}
 	value := number(i.Value, decimals)
 	switch low, high := finite(i.Low), finite(i.High); {
+	case low && high && i.Low == i.High:
+		return value + " (no error stated)"
 	case low && high:
 		return fmt.Sprintf("%s (%s to %s)", value, number(i.Low, decimals), number(i.High, decimals))
 	case low:
@@ -105,7 +107,8 @@ func number(x float64, decimals int) string {
 	return strings.Replace(s, "-", "−", 1)
 }
 
-// decimalsFor picks the decimals that show the narrowest bounded interval to about two figures.
+// decimalsFor picks the decimals that show the narrowest bounded interval to about two figures, or bare
+// values to about three.
 func decimalsFor(intervals []Interval) int {
 	narrowest := math.Inf(1)
 	for _, i := range intervals {
@@ -114,9 +117,22 @@ func decimalsFor(intervals []Interval) int {
 		}
 	}
 	if math.IsInf(narrowest, 1) {
-		return 2
+		return decimalsForBare(intervals)
 	}
 	return int(math.Max(0, math.Min(6, math.Ceil(0.99-math.Log10(narrowest)))))
+}
+
+func decimalsForBare(intervals []Interval) int {
+	largest := 0.0
+	for _, i := range intervals {
+		if finite(i.Value) {
+			largest = math.Max(largest, math.Abs(i.Value))
+		}
+	}
+	if largest == 0 {
+		return 2
+	}
+	return int(math.Max(0, math.Min(6, math.Ceil(1.99-math.Log10(largest)))))
 }
 
 // checkSeries makes sure that slices share one length and hold finite numbers.

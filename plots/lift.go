@@ -52,20 +52,26 @@ func LiftCurves(d LiftCurvesData) (Figure, error) {
 	}
 	xs, ys := niceAxis("angle of attack, degrees", x, 6), niceAxis("lift coefficient CL, pure number", y, 6)
 	var panels []curvePanel
-	var lattices []Curve
+	var fits, lattices []Curve
 	var alt strings.Builder
 	for _, p := range d.Panels {
-		lattices = append(lattices, p.Lattice)
+		fits, lattices = append(fits, p.Fit), append(lattices, p.Lattice)
 		panels = append(panels, p.panel(xs, ys))
 		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, strings.Join(p.notes(), "; "))
 	}
-	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", key: curveKey("theory, trimmed", lattices)}
+	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", key: curveKey("theory, trimmed", fits, lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
 }
 
-// curveKey explains points, fit and, where some panel has one, the line of theory.
-func curveKey(theory string, lattices []Curve) []keyEntry {
-	key := []keyEntry{pointKey("test points", measuredMark()), lineKey("fit with 95 % band", fitMark(), true)}
+// curveKey explains points, fit with its band and the line of theory, each where some panel has it.
+func curveKey(theory string, fits, lattices []Curve) []keyEntry {
+	fit := lineKey("fit", fitMark(), false)
+	for _, f := range fits {
+		if f.Low != nil {
+			fit = lineKey("fit with 95 % band", fitMark(), true)
+		}
+	}
+	key := []keyEntry{pointKey("test points", measuredMark()), fit}
 	for _, l := range lattices {
 		if len(l.X) > 0 {
 			return append(key, lineKey(theory, predictedMark(), false))

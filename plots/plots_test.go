@@ -216,6 +216,20 @@ func TestBrokenDataAreErrorsThatSayWhere(t *testing.T) {
 	}
 }
 
+func TestThreeViewDrawsOnlyWhatDiffersTwice(t *testing.T) {
+	d := viewData()
+	d.Other = append(d.Other, d.Surfaces[0], d.Surfaces[2])
+	f, err := plots.ThreeView(d)
+	require.NoError(t, err)
+	same, err := plots.ThreeView(viewData())
+	require.NoError(t, err)
+	require.Equal(t, same, f)
+	d.Other = d.Surfaces
+	f, err = plots.ThreeView(d)
+	require.NoError(t, err)
+	require.Contains(t, f.Alt, "winglet tall: every surface is the same as in baseline")
+}
+
 // A wrong sign must be visible: the winglet that points down reaches below the wing in words as in lines.
 func TestThreeViewSaysWhereAWingletPoints(t *testing.T) {
 	d := viewData()

@@ -48,14 +48,14 @@ func DragPolar(d DragPolarData) (Figure, error) {
 	}
 	xs, ys := niceAxis("lift coefficient CL, pure number", x, 6), niceAxis("drag coefficient CD, pure number", y, 6)
 	var panels []curvePanel
-	var lattices []Curve
+	var fits, lattices []Curve
 	var alt strings.Builder
 	for _, p := range d.Panels {
-		lattices = append(lattices, p.Lattice)
+		fits, lattices = append(fits, p.Fit), append(lattices, p.Lattice)
 		panels = append(panels, p.panel(xs, ys))
 		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, p.note())
 	}
-	head := header{title: title, note: "From glides; lower and flatter is better.", key: curveKey("theory", lattices)}
+	head := header{title: title, note: "From glides; lower and flatter is better.", key: curveKey("theory", fits, lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
 }
 

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
@@ -15,7 +16,7 @@ type ThreeViewData struct {
 	Title     string // empty: "Three views of the lifting surfaces"
 	Surfaces  []Outline
 	Name      string    // what Surfaces are, such as "baseline"; needed when Other is given
-	Other     []Outline // a second geometry drawn over the first; may be empty
+	Other     []Outline // a second geometry: what differs is drawn over the first; may be empty
 	OtherName string    // what Other is, such as "winglet tall"
 	Wheels    []Wheel
 	Marks     []Mark
@@ -75,7 +76,12 @@ func ThreeView(d ThreeViewData) (Figure, error) {
 	if err := d.check(); err != nil {
 		return Figure{}, fmt.Errorf("plots: %s: %w", title, err)
 	}
+	compared := len(d.Other) > 0
+	d.Other = slices.DeleteFunc(slices.Clone(d.Other), d.holds)
 	sizes := d.sizes()
+	if compared && len(d.Other) == 0 {
+		sizes = append(sizes, size{or(d.OtherName, "changed"), "every surface is the same as in " + or(d.Name, "baseline")})
+	}
 	return compose(title, strings.Join(sentences(sizes), ". ")+".", func(width vg.Length) (vg.Length, func(draw.Canvas)) {
 		top, paintHead := d.header(title).place(width)
 		height, paint := d.place(width, sizes)
@@ -83,6 +89,13 @@ func ThreeView(d ThreeViewData) (Figure, error) {
 			paintHead(c, c.Max.Y)
 			paint(c, c.Max.Y-top)
 		}
+	})
+}
+
+// holds tells whether the first geometry has the very same surface, so that only changes are drawn twice.
+func (d ThreeViewData) holds(o Outline) bool {
+	return slices.ContainsFunc(d.Surfaces, func(s Outline) bool {
+		return s.Name == o.Name && s.Mirrored == o.Mirrored && slices.Equal(s.Stations, o.Stations)
 	})
 }
 

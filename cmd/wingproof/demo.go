@@ -37,7 +37,13 @@ logs as any others, and prints the board. What was really true goes to a file be
 	return c
 }
 
+// maxSeed is the largest seed that program.toml may hold.
+const maxSeed = 1 << 62
+
 func runDemo(ctx context.Context, s streams, o demoOptions) error {
+	if o.seed > maxSeed {
+		return usagef("--seed: %d is too large; write a whole number from 0 to %d", o.seed, uint64(maxSeed))
+	}
 	dir := filepath.Clean(o.dir)
 	truth := strings.TrimSuffix(dir, string(filepath.Separator)) + "-truth.json"
 	if err := demo.Write(ctx, dir, truth, o.seed, s.progress(true)); err != nil {
@@ -56,8 +62,7 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 		return err
 	}
 	if o.json {
-		v := st.Verdict
-		return printJSON(s.Out, partsDocument{p.Name, v.Date, v.Alarms, v.Choices, v.Levels, v.Board, v.NotJudged})
+		return printJSON(s.Out, partsDocumentOf(st))
 	}
 	if err := report.BoardTable(s.Out, st.Verdict, 100); err != nil {
 		return err

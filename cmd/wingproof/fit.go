@@ -54,7 +54,7 @@ func runFit(ctx context.Context, s streams, o folderOptions) error {
 		fmt.Fprintln(s.Out, "No flight counts yet, so nothing is fitted.")
 		return nil
 	}
-	return report.EstimateTable(s.Out, measured, 100)
+	return report.EstimateTable(s.Out, measured, st.Program.Model.LengthRatio, 100)
 }
 
 func withOrigin(all []evidence.Estimate, origin string) []evidence.Estimate {
@@ -68,7 +68,7 @@ func withOrigin(all []evidence.Estimate, origin string) []evidence.Estimate {
 }
 
 func flightsLeftOut(st *study.Study) []leftOut {
-	var out []leftOut
+	out := []leftOut{}
 	for _, f := range st.Flights {
 		if !f.Used {
 			out = append(out, leftOut{f.Name, f.Why})

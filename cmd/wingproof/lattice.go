@@ -34,5 +34,5 @@ func runLattice(ctx context.Context, s streams, o folderOptions) error {
 	if o.json {
 		return printJSON(s.Out, estimatesDocument{Program: st.Program.Name, Date: st.Date, Estimates: predicted})
 	}
-	return report.EstimateTable(s.Out, predicted, 100)
+	return report.EstimateTable(s.Out, predicted, st.Program.Model.LengthRatio, 100)
 }

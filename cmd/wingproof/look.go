@@ -10,6 +10,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
+	"wingproof/flightlog/reduce"
 )
 
 type lookOptions struct {
@@ -56,6 +57,9 @@ type lookChannel struct {
 }
 
 func runLook(_ context.Context, s streams, o lookOptions, path string) error {
+	if info, err := os.Stat(path); err != nil || info.IsDir() {
+		return usagef("look: there is no log %s; write the path of one, such as logs/F01.csv", path)
+	}
 	m, draft, err := o.mapFor(path)
 	if err != nil {
 		return err
@@ -70,7 +74,9 @@ func runLook(_ context.Context, s streams, o lookOptions, path string) error {
 			doc.Channels = append(doc.Channels, lookChannel{string(q), len(c.Time), c.Time[0], c.Time[len(c.Time)-1], rate(c)})
 		}
 	}
-	doc.Findings = append(append(doc.Findings, recording.Findings...), flightlog.Inspect(recording)...)
+	doc.Findings = append(doc.Findings, recording.Findings...)
+	doc.Findings = append(doc.Findings, flightlog.Inspect(recording)...)
+	doc.Findings = append(doc.Findings, reduce.Lacking(recording)...)
 	doc.Verdict = logVerdict(doc.Findings)
 	if o.json {
 		return printJSON(s.Out, doc)
@@ -137,7 +143,7 @@ func logVerdict(findings []flightlog.Finding) string {
 	for _, f := range findings {
 		switch f.Severity {
 		case flightlog.Refusal:
-			return "fly again: " + f.What + "; " + f.Consequence
+			return "not usable as it stands: " + f.What + "; " + f.Consequence
 		case flightlog.Loss:
 			losses++
 		}

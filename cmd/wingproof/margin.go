@@ -33,5 +33,5 @@ func runMargin(ctx context.Context, s streams, o folderOptions) error {
 		return printJSON(s.Out, estimatesDocument{st.Program.Name, st.Date, st.Margins, flightsLeftOut(st)})
 	}
 	tellLeftOut(s, st)
-	return report.EstimateTable(s.Out, st.Margins, 100)
+	return report.EstimateTable(s.Out, st.Margins, st.Program.Model.LengthRatio, 100)
 }

@@ -12,7 +12,10 @@ import (
 	"wingproof/plots"
 )
 
-func stationText(x float64) string { return fmt.Sprintf("CG %.3f m", x) }
+// stationText names a CG at both sizes; ratio is model over full size.
+func stationText(x, ratio float64) string {
+	return fmt.Sprintf("CG %.3f m (model %.0f mm)", x, 1000*ratio*x)
+}
 
 // loadingOf takes the loading's name out of the method text of a margin.
 func loadingOf(e evidence.Estimate) string {
@@ -160,7 +163,7 @@ func dragFigures(st *study.Study) ([]plots.Figure, error) {
 	if len(st.Fits) == 0 {
 		return nil, nil
 	}
-	var data plots.DragPolarData
+	data := plots.DragPolarData{Title: "Drag polars of the glides, propeller idle"}
 	for _, f := range st.Fits {
 		panel := plots.PolarPanel{Configuration: f.Configuration}
 		for _, p := range f.Points {

@@ -33,14 +33,14 @@ func pageFigures(st *study.Study) (report.Figures, error) {
 
 // marginFigures draws the margins at full size against the limits, and the flown ones at model scale.
 func marginFigures(st *study.Study) ([]plots.Figure, error) {
-	full := plots.MarginData{Title: "Static margin at full size, by loading", Limits: marginLimits(st)}
+	full := plots.MarginData{Title: "Static margin at full size, by loading", Limits: limitsOn(st, evidence.StaticMargin)}
 	model := plots.MarginData{Title: "Static margin of the model at the CGs flown"}
 	for _, e := range st.Margins {
 		if e.Scale == evidence.FullSize {
 			full.Rows = append(full.Rows, plots.Row{Group: e.Configuration, Label: loadingOf(e), Anchored: intervalOf(e)})
 			continue
 		}
-		model.Rows = addRow(model.Rows, e)
+		model.Rows = addRow(model.Rows, e, st.Program.Model.LengthRatio)
 	}
 	var out []plots.Figure
 	for _, data := range []plots.MarginData{full, model} {
@@ -54,10 +54,6 @@ func marginFigures(st *study.Study) ([]plots.Figure, error) {
 		out = append(out, figure)
 	}
 	return out, nil
-}
-
-func marginLimits(st *study.Study) []plots.Limit {
-	return limitsOn(st, evidence.StaticMargin)
 }
 
 // limitsOn lists the limits on a quantity, in the quantity's own unit.
@@ -78,8 +74,8 @@ func limitsOn(st *study.Study, quantity string) []plots.Limit {
 }
 
 // addRow puts an estimate into the row of its configuration and CG.
-func addRow(rows []plots.Row, e evidence.Estimate) []plots.Row {
-	label := stationText(*e.At.CG)
+func addRow(rows []plots.Row, e evidence.Estimate, ratio float64) []plots.Row {
+	label := stationText(*e.At.CG, ratio)
 	if n := len(rows); n == 0 || rows[n-1].Group != e.Configuration || rows[n-1].Label != label {
 		rows = append(rows, plots.Row{Group: e.Configuration, Label: label})
 	}
@@ -116,7 +112,7 @@ func intervalOf(e evidence.Estimate) *plots.Interval {
 func levelFigures(st *study.Study) ([]plots.Figure, error) {
 	var out []plots.Figure
 	for _, choice := range st.Program.Choices {
-		data := plots.LevelComparisonData{Choice: choice.Name}
+		data := plots.LevelComparisonData{Title: "Sizes of " + choice.Name + " side by side", Choice: choice.Name}
 		for _, q := range comparedQuantities() {
 			panel := plots.QuantityPanel{Name: q.words, Unit: q.unit, Limits: limitsOn(st, q.quantity)}
 			for _, level := range choice.Levels {
@@ -138,9 +134,9 @@ type compared struct{ quantity, words, unit string }
 
 func comparedQuantities() []compared {
 	return []compared{
-		{evidence.NeutralPointPercent, "neutral point, model scale", "% of chord"},
+		{evidence.NeutralPoint, "neutral point", "m aft of datum, full size"},
 		{evidence.DirectionalStiffness, "directional stiffness", "per radian"},
-		{"span_efficiency", "span efficiency", "-"},
+		{"induced_drag", "induced drag at lift coefficient 0.5", "-"},
 	}
 }
 
@@ -195,10 +191,10 @@ func limitPanels(st *study.Study, choice string) []plots.QuantityPanel {
 		}
 		panel := plots.QuantityPanel{Name: first.Limit + ", full size", Unit: first.Unit}
 		if first.AtLeast != nil {
-			panel.Limits = append(panel.Limits, plots.Limit{Name: "at least", Value: *first.AtLeast, AtLeast: true})
+			panel.Limits = append(panel.Limits, plots.Limit{Name: first.Limit, Value: *first.AtLeast, AtLeast: true})
 		}
 		if first.AtMost != nil {
-			panel.Limits = append(panel.Limits, plots.Limit{Name: "at most", Value: *first.AtMost})
+			panel.Limits = append(panel.Limits, plots.Limit{Name: first.Limit, Value: *first.AtMost})
 		}
 		for _, level := range levelsOf(st, choice) {
 			row := plots.Row{Label: level}

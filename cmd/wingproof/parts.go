@@ -44,7 +44,13 @@ type partsDocument struct {
 	Choices   []decide.ChoiceVerdict `json:"choices"`
 	Levels    []decide.LevelVerdict  `json:"levels"`
 	Parts     []decide.Row           `json:"parts"`
+	LeftOut   []leftOut              `json:"left_out"`
 	NotJudged []string               `json:"not_judged_here"`
+}
+
+func partsDocumentOf(st *study.Study) partsDocument {
+	v := st.Verdict
+	return partsDocument{st.Program.Name, v.Date, v.Alarms, v.Choices, v.Levels, v.Board, flightsLeftOut(st), v.NotJudged}
 }
 
 func runParts(ctx context.Context, s streams, o partsOptions) error {
@@ -52,24 +58,24 @@ func runParts(ctx context.Context, s streams, o partsOptions) error {
 	if err != nil {
 		return err
 	}
-	v := st.Verdict
-	if len(v.Board) == 0 {
+	if len(st.Verdict.Board) == 0 {
 		return usagef("parts.csv: no parts to judge; list the shop's parts there, one a row ('wingproof new' writes an example)")
 	}
 	if o.why != "" {
-		rows, err := rowsNamed(v.Board, o.why)
+		rows, err := rowsNamed(st.Verdict.Board, o.why)
 		if err != nil {
 			return err
 		}
-		v.Board = rows
+		st.Verdict.Board = rows
 	}
 	if o.json {
-		return printJSON(s.Out, partsDocument{st.Program.Name, v.Date, v.Alarms, v.Choices, v.Levels, v.Board, v.NotJudged})
+		return printJSON(s.Out, partsDocumentOf(st))
 	}
+	tellLeftOut(s, st)
 	if o.why != "" {
-		return printWhy(s, v.Board)
+		return printWhy(s, st.Verdict.Board)
 	}
-	return report.BoardTable(s.Out, v, 100)
+	return report.BoardTable(s.Out, st.Verdict, 100)
 }
 
 // rowsNamed picks the rows of a part, both sides where it has two.

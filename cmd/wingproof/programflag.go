@@ -2,8 +2,12 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -30,7 +34,7 @@ func (o *folderOptions) addDate(c *cobra.Command) {
 // folder returns the program folder that the flags name or that encloses the current one.
 func (o folderOptions) folder() (string, error) {
 	if o.dir != "" {
-		return o.dir, nil
+		return o.dir, isFolder(o.dir)
 	}
 	here, err := os.Getwd()
 	if err != nil {
@@ -41,6 +45,28 @@ func (o folderOptions) folder() (string, error) {
 		return "", usageError{err}
 	}
 	return dir, nil
+}
+
+// isFolder refuses a --program that is no program folder.
+func isFolder(dir string) error {
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return usagef("--program: there is no folder %s; name the folder that holds %s, or begin one with: wingproof new DIR", dir, program.ProgramFile)
+	}
+	if _, err := os.Stat(filepath.Join(dir, program.ProgramFile)); errors.Is(err, fs.ErrNotExist) {
+		return usagef("--program: there is no %s in %s; name the folder that holds it, or begin one with: wingproof new DIR", program.ProgramFile, dir)
+	}
+	return nil
+}
+
+// checkDate refuses a --date that is none.
+func (o folderOptions) checkDate() error {
+	if o.date == "" {
+		return nil
+	}
+	if _, err := time.Parse(time.DateOnly, o.date); err != nil {
+		return usagef("--date: %q is not a date; write it as 2026-03-14", o.date)
+	}
+	return nil
 }
 
 // load reads the program folder and tells its warnings on s.Err.
@@ -64,6 +90,9 @@ func (o folderOptions) load(s streams) (*program.Program, error) {
 
 // study reads the folder and runs the chain up to the given stage.
 func (o folderOptions) study(ctx context.Context, s streams, until study.Stage) (*study.Study, error) {
+	if err := o.checkDate(); err != nil {
+		return nil, err
+	}
 	p, err := o.load(s)
 	if err != nil {
 		return nil, err

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -59,7 +60,8 @@ It never says that an aircraft is safe to fly. Local rules and licensed practice
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return usagef("%w; '%s --help' lists the flags", err, c.CommandPath())
+		what, _, _ := strings.Cut(err.Error(), " flag: strconv.") // the rest speaks to programmers
+		return usagef("%s; '%s --help' lists the flags", what, c.CommandPath())
 	})
 	root.AddCommand(
 		newDemoCommand(s), newNewCommand(s), newCheckCommand(s), newLookCommand(s), newReduceCommand(s), newFitCommand(s),

@@ -31,6 +31,9 @@ what evidence. Rows are never changed; --reopen takes a settled choice back with
 			"  wingproof settle winglet --reopen --who \"S. I.\" --why \"flutter report\"\n" +
 			"  wingproof settle flutter_and_mass_balance --signoff --who \"S. I.\" --why \"report 12\"",
 		Args: func(c *cobra.Command, args []string) error {
+			if o.reopen && o.signoff {
+				return usagef("settle: --reopen and --signoff are two decisions; record them one after the other")
+			}
 			if o.reopen || o.signoff {
 				return exactly(1, "one word: the choice to reopen, or the name to sign off")(c, args)
 			}
@@ -71,7 +74,8 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 	if o.json {
 		return printJSON(s.Out, d)
 	}
-	fmt.Fprintf(s.Out, "decisions.csv, row %d: %s %s %s, %s, %s\n", d.Number, d.Event, d.Choice, d.Level, d.Who, d.Date)
+	what := strings.TrimSpace(d.Choice + " " + d.Level)
+	fmt.Fprintf(s.Out, "decisions.csv, row %d: %s %s, %s, %s\n", d.Number, d.Event, what, d.Who, d.Date)
 	return nil
 }
 

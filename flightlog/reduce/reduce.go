@@ -68,6 +68,13 @@ func (c Context) valid() error {
 	return errors.Join(wrong...)
 }
 
+// Lacking lists what a recording lacks before test points can be formed: a Refusal for channels without which there is no
+// point, a Loss for a throttle. It is empty when nothing is lacking.
+func Lacking(rec *flightlog.Recording) []flightlog.Finding {
+	_, findings := neededChannels(rec)
+	return findings
+}
+
 // neededChannels lists the channels without which there is no point, and refuses a recording that lacks one.
 func neededChannels(rec *flightlog.Recording) (needed []flightlog.Quantity, findings []flightlog.Finding) {
 	has := func(q flightlog.Quantity) bool { return len(rec.Channels[q].Time) >= 2 }

@@ -36,7 +36,7 @@ func anchorAll(t *theory, o *observations) (*belief, Agreement, error) {
 	if a.ChiSquare > a.Bound {
 		return inflate(t, o, a)
 	}
-	a.Text = fmt.Sprintf("flights agree with theory within its stated errors (%d numbers together: %.1f, at most %.1f)", n, a.ChiSquare, a.Bound)
+	a.Text = fmt.Sprintf("flights agree with theory within its stated errors (joint misfit of %d numbers %.1f, at most %.1f expected)", n, a.ChiSquare, a.Bound)
 	b, err = respread(b, a.Bound)
 	return b, a, err
 }
@@ -64,7 +64,8 @@ func inflate(t *theory, o *observations, a Agreement) (*belief, Agreement, error
 		}
 	}
 	a.Inflation = high
-	a.Text = fmt.Sprintf("flights disagree with theory: %.1f where %.1f would be the most, so all model errors are taken %.2f times as large", a.ChiSquare, a.Bound, a.Inflation)
+	a.Text = fmt.Sprintf("flights disagree with theory: they differ from the lattice by more than its stated errors allow (joint misfit %.1f, at most %.1f expected); all model errors are taken %.2f times as large, so fewer parts come free",
+		a.ChiSquare, a.Bound, a.Inflation)
 	return result, a, nil
 }
 
@@ -79,12 +80,13 @@ func inflateAll(t *theory, o *observations, a Agreement) (*belief, Agreement, er
 		}
 		if b.chiSquare <= a.Bound*(1+1e-9) {
 			a.Inflation = factor
-			a.Text = fmt.Sprintf("flights disagree with theory and with one another: %.1f where %.1f would be the most, so all errors of model and flights are taken %.2f times as large", a.ChiSquare, a.Bound, factor)
+			a.Text = fmt.Sprintf("flights disagree with theory and with one another by more than the stated errors allow (joint misfit %.1f, at most %.1f expected); all errors of lattice and flights are taken %.2f times as large, so fewer parts come free",
+				a.ChiSquare, a.Bound, factor)
 			return b, a, nil
 		}
 		factor *= 1.05
 	}
-	return nil, a, fmt.Errorf("flights contradict one another beyond any stated error; look for a wrong level or CG in the list of flights")
+	return nil, a, fmt.Errorf("flights contradict one another beyond any stated error; look for a wrong size or CG in the list of flights")
 }
 
 // respread rescales level and interaction errors, quantity by quantity, to the mode of the marginal

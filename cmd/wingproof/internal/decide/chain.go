@@ -9,7 +9,7 @@ import (
 
 // chain is the numbers that lead to a part's row: choices and levels, then each limit in every
 // configuration still possible (or in all, when none is), then what stands behind them.
-func (o *outcome) chain(part Part, d demands) []string {
+func (o *outcome) chain(d demands) []string {
 	lines := []string{}
 	for _, choice := range d.shapedBy {
 		v := o.choiceState(choice)
@@ -91,6 +91,9 @@ func (o *outcome) sourceLines(r int) []string {
 	}
 	if o.needsFlights(r) {
 		lines = append(lines, requirement.Name+": asks for flight evidence, but fewer than two flights of any combination still possible stand behind it; theory with its stated errors carries it")
+		if !readFromFlights(requirement.belief()) {
+			lines = append(lines, fmt.Sprintf("%s: the program reads no %s from logs, so no flight changes that yet", requirement.Name, plainName(requirement.belief())))
+		}
 	}
 	if q := o.belief.theory.quantity(requirement.belief()); q >= 0 {
 		lines = append(lines, fmt.Sprintf("%s: error of theory on %s from %s", requirement.Name, plainName(requirement.belief()), o.belief.theory.errors[q].Source))
@@ -100,7 +103,7 @@ func (o *outcome) sourceLines(r int) []string {
 
 // evidenceLines say how flights and theory agree, what was left out, and what could not be used.
 func (o *outcome) evidenceLines() []string {
-	lines := append([]string(nil), o.belief.observed.unused...)
+	lines := append([]string{o.agreementInFull().Text}, o.belief.observed.unused...)
 	for _, left := range o.problem.LeftOut {
 		lines = append(lines, fmt.Sprintf("flight %s (%s) is left out: %s", left.Flight, evidence.Name(left.Levels), left.Why))
 	}

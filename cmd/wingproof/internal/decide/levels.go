@@ -9,6 +9,8 @@ type outcome struct {
 	standing  standing
 	belief    *belief
 	judgement *judgement
+	agreement Agreement
+	odd       string   // what stands out most where flights disagree with theory
 	state     []string // by configuration
 	candidate []bool   // left by the settled choices
 	live      []bool   // candidate and not out
@@ -126,8 +128,8 @@ func (o *outcome) withLevel(choice, level string) []int {
 	return list
 }
 
-// levelVerdict is out when every configuration with the level is out, good when every one is good. A level
-// that a decision has put aside is still judged, as if its own choice were open.
+// levelVerdict is out when every configuration with the level is out, good when every one that is not out is
+// good. A level that a decision has put aside is still judged, as if its own choice were open.
 func (o *outcome) levelVerdict(choice, level string) LevelVerdict {
 	configs := o.withLevel(choice, level)
 	out, good := 0, 0
@@ -143,10 +145,10 @@ func (o *outcome) levelVerdict(choice, level string) LevelVerdict {
 	switch {
 	case out == len(configs):
 		v.State, v.Why = Out, o.whyOut(configs)
-	case good == len(configs):
+	case good+out == len(configs):
 		v.State, v.Why = Good, "passes every limit in every combination still possible"
 	default:
-		v.Why = o.whyUnproven(configs)
+		v.Why = o.whyUnproven(choice, configs)
 	}
 	if row, ok := o.standing.settled[choice]; ok && row.Level != level {
 		v.Why += fmt.Sprintf("; put aside, %s is settled at %s (%s)", choice, row.Level, cite(row))

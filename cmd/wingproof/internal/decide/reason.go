@@ -1,7 +1,7 @@
 package decide
 
 import (
-	"fmt"
+	"cmp"
 	"slices"
 )
 
@@ -36,15 +36,19 @@ func (o *outcome) liveConfigs() []int {
 	return configs
 }
 
-// openLimits lists those of a part's limits that some live configuration is not sure to hold.
+// openLimits lists those of a part's limits that some live configuration is not sure to hold, the least sure
+// first.
 func (o *outcome) openLimits(d demands) []int {
 	var open []int
+	least := func(r int) float64 {
+		return o.judgement.verdicts[o.weakest(r, o.liveConfigs())][r].Probability
+	}
 	for _, r := range d.limits {
-		c := o.weakest(r, o.liveConfigs())
-		if !reached(o.judgement.verdicts[c][r].Probability, o.judgement.n) && !slices.Contains(open, r) {
+		if !reached(least(r), o.judgement.n) && !slices.Contains(open, r) {
 			open = append(open, r)
 		}
 	}
+	slices.SortStableFunc(open, func(a, b int) int { return cmp.Compare(least(a), least(b)) })
 	return open
 }
 
@@ -59,11 +63,11 @@ func (o *outcome) leastSure(requirements []int, c int) int {
 	return worst
 }
 
-// phrases joins the names of limits for a sentence.
-func (o *outcome) phrases(requirements []int) string {
+// names joins the names of limits for a sentence: "aft margin, fuel travel and strength of the main spar".
+func (o *outcome) names(requirements []int) string {
 	var words []string
 	for _, r := range requirements {
-		words = append(words, o.judgement.requirements[r].phrase())
+		words = append(words, o.judgement.requirements[r].short())
 	}
 	return list(words, "and")
 }
@@ -73,49 +77,4 @@ func bothOrAll(n int) string {
 		return "both"
 	}
 	return "all"
-}
-
-// clearChoice says what would close an open choice: a decision where the evidence is in, else the flight
-// or measurement that the least sure requirement of its levels lacks.
-func (o *outcome) clearChoice(choice string, v ChoiceVerdict) string {
-	var good []string
-	for _, level := range v.Live {
-		if o.verdictOn(choice, level).State == Good {
-			good = append(good, level)
-		}
-	}
-	if len(good) == len(v.Live) {
-		return fmt.Sprintf("a decision: %s pass everything, so settle the %s", list(good, "and"), choice)
-	}
-	settle := "then settle the " + choice
-	if len(good) > 0 {
-		settle = fmt.Sprintf("or settle the %s at %s, which passes everything", choice, list(good, "or"))
-	}
-	r, c := o.weakestOfAll()
-	if r >= 0 && !reached(o.judgement.verdicts[c][r].Probability, o.judgement.n) {
-		return o.clearRequirement(r, c) + "; " + settle
-	}
-	for k := range o.judgement.requirements {
-		if o.needsFlights(k) {
-			return "two flights of one combination still possible: " + o.clearFlight(o.judgement.requirements[k], o.liveConfigs()[0]) + "; " + settle
-		}
-	}
-	if r >= 0 {
-		return o.clearRequirement(r, c) + "; " + settle
-	}
-	return settle
-}
-
-// weakestOfAll is the requirement and live configuration least sure of all, or −1 without requirements.
-func (o *outcome) weakestOfAll() (r, c int) {
-	r, c = -1, -1
-	least := 2.0
-	for _, k := range o.liveConfigs() {
-		for i, v := range o.judgement.verdicts[k] {
-			if v.Probability < least {
-				r, c, least = i, k, v.Probability
-			}
-		}
-	}
-	return r, c
 }

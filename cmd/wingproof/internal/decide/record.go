@@ -82,7 +82,7 @@ func (st *standing) accepts(s space, row Decision) bool {
 		return false
 	}
 	if row.Event == eventSettle && !contains(choice.Levels, row.Level) {
-		st.oddities = append(st.oddities, fmt.Sprintf("decision %d settles %s at %q, which is none of its levels; the choice stays open", row.Number, row.Choice, row.Level))
+		st.oddities = append(st.oddities, fmt.Sprintf("decision %d settles %s at %q, which is none of its sizes; the choice stays open", row.Number, row.Choice, row.Level))
 		return false
 	}
 	return true

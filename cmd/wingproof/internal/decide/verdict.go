@@ -41,14 +41,19 @@ func Judge(p Problem) (Verdict, error) {
 	if err != nil {
 		return Verdict{}, err
 	}
+	odd, err := mostAtOdds(t, observed, agreement, p.LengthRatio)
+	if err != nil {
+		return Verdict{}, err
+	}
 	o := weigh(p, s, readRecord(s, p.Decisions), b, judge(p, b, requirements))
+	o.agreement, o.odd = agreement, odd
 	board, err := o.board()
 	if err != nil {
 		return Verdict{}, err
 	}
 	return Verdict{
 		Date: p.Date, Choices: o.choices, Levels: o.levels, Configurations: o.configurationVerdicts(),
-		Agreement: agreement, Anchored: o.estimates(), Board: board, Alarms: o.alarms(agreement), NotJudged: notJudged(),
+		Agreement: o.agreementInFull(), Anchored: o.estimates(), Board: board, Alarms: o.alarms(), NotJudged: notJudged(),
 	}, nil
 }
 
@@ -90,7 +95,7 @@ func (o *outcome) estimates() []evidence.Estimate {
 }
 
 // alarms are what nobody may overlook.
-func (o *outcome) alarms(agreement Agreement) []string {
+func (o *outcome) alarms() []string {
 	alarms := []string{}
 	if o.liveCount() == 0 {
 		alarms = append(alarms, Contradiction+": "+o.contradiction())
@@ -101,8 +106,8 @@ func (o *outcome) alarms(agreement Agreement) []string {
 			alarms = append(alarms, fmt.Sprintf("%s is settled at %s (%s), but %s", choice.Name, row.Level, cite(row), o.againstEvidence(choice.Name)))
 		}
 	}
-	if agreement.Inflation > 1 {
-		alarms = append(alarms, agreement.Text)
+	if o.agreement.Inflation > 1 {
+		alarms = append(alarms, o.agreement.Text)
 	}
 	if len(o.judgement.requirements) == 0 {
 		alarms = append(alarms, "no limit is stated, so nothing is judged")

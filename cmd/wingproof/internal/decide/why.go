@@ -3,6 +3,7 @@ package decide
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // whyOut names what rules out all the configurations: one requirement when it is the same everywhere,
@@ -95,38 +96,59 @@ func (o *outcome) builtName(name string) string {
 	return plainName(name)
 }
 
-// whyUnproven names the least sure requirement of the configurations that are not out.
-func (o *outcome) whyUnproven(configs []int) string {
-	var open []int
+// whyUnproven says of a level with what other sizes it passes, and which limit is least sure with which.
+func (o *outcome) whyUnproven(choice string, configs []int) string {
+	var pool []int
 	for _, c := range configs {
 		if o.state[c] != Out {
-			open = append(open, c)
+			pool = append(pool, c)
 		}
 	}
-	notSure, worst, at := 0, 0, open[0]
-	for _, c := range open {
-		if o.state[c] != Good {
-			notSure++
+	return o.passesWith(choice, pool) + o.leastSureOf(choice, pool)
+}
+
+// passesWith names the fewest other sizes with which a level is good: "passes every limit with winglet mid; ".
+func (o *outcome) passesWith(choice string, pool []int) string {
+	good := func(c int) bool { return o.state[c] == Good }
+	best, at := []string(nil), -1
+	for _, c := range pool {
+		if !good(c) {
+			continue
 		}
+		if chosen := o.narrowest(c, []string{choice}, pool, good); at < 0 || len(chosen) < len(best) {
+			best, at = chosen, c
+		}
+	}
+	if at < 0 {
+		return ""
+	}
+	return "passes every limit with " + o.sizes(at, without(best, choice)) + "; "
+}
+
+// leastSureOf names the requirement of a level that is least sure, with the other sizes that are to blame.
+func (o *outcome) leastSureOf(choice string, pool []int) string {
+	worst, at := 0, pool[0]
+	for _, c := range pool {
 		for r, v := range o.judgement.verdicts[c] {
 			if v.Probability < o.judgement.verdicts[at][worst].Probability {
 				worst, at = r, c
 			}
 		}
 	}
-	text := fmt.Sprintf("%d of %d combinations not proven yet", notSure+len(configs)-len(open), len(configs))
-	if len(open) < len(configs) {
-		text += fmt.Sprintf(" (%d of them out)", len(configs)-len(open))
-	}
-	if v := o.judgement.verdicts[at]; len(v) > 0 && !reached(v[worst].Probability, o.judgement.n) {
-		return text + fmt.Sprintf("; weakest: %s with %s, %s sure", o.judgement.requirements[worst].phrase(), o.space.configs[at].name, percent(v[worst].Probability))
+	if v := o.judgement.verdicts[at]; len(v) > 0 && !o.holds(worst, at) {
+		blamed := without(o.narrowest(at, []string{choice}, pool, func(c int) bool { return !o.holds(worst, c) }), choice)
+		with := ""
+		if len(blamed) > 0 {
+			with = "with " + o.sizes(at, blamed) + " "
+		}
+		return fmt.Sprintf("%s%s is only %s sure", with, o.judgement.requirements[worst].phrase(), surety(v[worst].Probability))
 	}
 	for r, requirement := range o.judgement.requirements {
 		if o.needsFlights(r) {
-			return text + fmt.Sprintf("; %s asks for flights, and fewer than two stand behind it", requirement.phrase())
+			return requirement.phrase() + " asks for flights, and fewer than two stand behind it"
 		}
 	}
-	return text + "; each limit holds, but not all of them together with 95 %"
+	return "each limit holds, but not all of them together with 95 %"
 }
 
 // againstEvidence says in which way a settled level lacks the evidence, or nothing.
@@ -159,6 +181,28 @@ func (o *outcome) whatRuledOut(choice, left string) string {
 		return " (no other is listed)"
 	}
 	return text
+}
+
+// outBy names in brackets what rules out the other levels of a choice: "(small out by directional)".
+func (o *outcome) outBy(choice, left string) string {
+	var words []string
+	for _, v := range o.levels {
+		if v.Choice != choice || v.Level == left {
+			continue
+		}
+		configs := o.withLevel(choice, v.Level)
+		by := o.commonRequirements(configs)
+		if len(by) > 0 {
+			by = by[:1]
+		} else {
+			by = o.anyRequirements(configs)
+		}
+		words = append(words, v.Level+" out by "+o.names(by))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(words, "; ") + ")"
 }
 
 // contradiction names the limits because of which no configuration is left.

@@ -13,9 +13,9 @@ import (
 func percent(p float64) string {
 	switch {
 	case p >= 0.999:
-		return "more than 99.9 %"
+		return "over 99.9 %"
 	case p < 0.01:
-		return "less than 1 %"
+		return "under 1 %"
 	case p >= 0.90:
 		return fmt.Sprintf("%.1f %%", math.Floor(1000*p)/10)
 	default:
@@ -60,6 +60,14 @@ func (r requirement) phrase() string {
 		return "the " + r.Name
 	}
 	return "the " + strings.ReplaceAll(r.Name, " ", "-") + " limit"
+}
+
+// short names a requirement as the shop does: "aft margin", "strength of the main spar".
+func (r requirement) short() string {
+	if r.built != nil {
+		return "strength of the " + plainName(r.built.Part)
+	}
+	return r.Name
 }
 
 // bounds writes what a limit asks for.

@@ -126,6 +126,24 @@ func TestSplitList(t *testing.T) {
 	}
 }
 
+// A name of the user's own may hold what separates the names of a list.
+func TestSplitListKeepsNamesThatHoldASeparator(t *testing.T) {
+	names := []string{"winglet=0,75 m", "tip twist=+2°", "span=4.2 m; long", "span=4.2 m"}
+	isName := func(s string) bool { _, ok := known(s, names); return ok }
+	for text, want := range map[string][]string{
+		"winglet=0,75 m":                       {"winglet=0,75 m"},
+		"tip twist=+2°; winglet=0,75 m":        {"tip twist=+2°", "winglet=0,75 m"},
+		"winglet=0,75 m,tip twist=+2°":         {"winglet=0,75 m", "tip twist=+2°"},
+		"span=4.2 m; long":                     {"span=4.2 m; long"},
+		"span=4.2 m; tip twist=+2°":            {"span=4.2 m", "tip twist=+2°"},
+		"winglet=0,7 m; wrong":                 {"winglet=0", "7 m", "wrong"},
+		"span=4.2 m and winglet=0,75 m":        {"span=4.2 m", "winglet=0", "75 m"},
+		"WINGLET=0,75 M, Tip Twist=+2°, other": {"WINGLET=0,75 M", "Tip Twist=+2°", "other"},
+	} {
+		require.Equal(t, want, splitList(text, isName), text)
+	}
+}
+
 func TestColumnLetters(t *testing.T) {
 	for index, want := range map[int]string{0: "A", 25: "Z", 26: "AA", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"} {
 		require.Equal(t, want, letters(index))

@@ -74,7 +74,7 @@ func (l *loader) builtTo(t *table, r row, c column) map[string]string {
 	if text == "" || folded(text) == "none" {
 		return levels
 	}
-	for _, piece := range splitList(text, func(string) bool { return false }) {
+	for _, piece := range splitList(text, l.isLevelOfChoice) {
 		name, level, ok := strings.Cut(piece, "=")
 		if !ok {
 			t.wrong(r, c, quoted(piece)+" does not say which level of which choice", "write choice=level, such as winglet=mid; foreplane=large")
@@ -98,6 +98,20 @@ func (l *loader) builtTo(t *table, r row, c column) map[string]string {
 		levels[choiceName] = levelName
 	}
 	return levels
+}
+
+// isLevelOfChoice tells whether a text such as "winglet=mid" names a choice and one of its levels.
+func (l *loader) isLevelOfChoice(text string) bool {
+	name, level, ok := strings.Cut(text, "=")
+	if !ok {
+		return false
+	}
+	choice, ok := known(strings.TrimSpace(name), l.choiceNames())
+	if !ok {
+		return false
+	}
+	_, ok = known(strings.TrimSpace(level), l.choice(choice).levelNames())
+	return ok
 }
 
 // checkBuiltTo reports a part past drawn that does not say to which level of its shaping choices it is built.

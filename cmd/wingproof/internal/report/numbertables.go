@@ -12,8 +12,9 @@ import (
 )
 
 // EstimateTable writes estimates as text no wider than width columns (100 when width is 0): what, where,
-// the value with its 95 % interval and where it comes from.
-func EstimateTable(w io.Writer, estimates []evidence.Estimate, width int) error {
+// the value with its 95 % interval and where it comes from. ratio is model over full size, so that a CG
+// stands at both sizes; 0 leaves the model's out.
+func EstimateTable(w io.Writer, estimates []evidence.Estimate, ratio float64, width int) error {
 	if len(estimates) == 0 {
 		return paragraph(w, "nothing to show: no flight was fitted and no configuration computed", width)
 	}
@@ -34,22 +35,29 @@ func EstimateTable(w io.Writer, estimates []evidence.Estimate, width int) error 
 		if err := paragraph(w, plain(name), width); err != nil {
 			return err
 		}
-		if err := estimateGroup(w, groups[name], width); err != nil {
+		if err := estimateGroup(w, groups[name], ratio, width); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// estimateGroup writes the estimates of one configuration, then their warnings, each once.
-func estimateGroup(w io.Writer, estimates []evidence.Estimate, width int) error {
-	t := textTable{heads: []string{"quantity", "at", "value (95 % interval)", "origin"}, most: []int{28, 20, 30, 0}}
+// estimateGroup writes the estimates of one configuration, then their warnings, each once with all that it
+// concerns.
+func estimateGroup(w io.Writer, estimates []evidence.Estimate, ratio float64, width int) error {
+	t := textTable{heads: []string{"quantity", "at", "value (95 % interval)", "origin"}, most: []int{26, 24, 30, 0}}
 	var warnings []string
+	concerns := map[string][]string{}
 	for _, e := range estimates {
-		t.add(quantityWords(e.Quantity), plain(atCell(e)), estimateWords(e), plain(originCell(e)))
+		words := quantityWords(e.Quantity)
+		t.add(words, plain(atCell(e, ratio)), estimateWords(e), plain(originCell(e)))
 		for _, warning := range e.Warnings {
-			if line := quantityWords(e.Quantity) + ": " + plain(warning); !slices.Contains(warnings, line) {
+			line := plain(warning)
+			if !slices.Contains(warnings, line) {
 				warnings = append(warnings, line)
+			}
+			if !slices.Contains(concerns[line], words) {
+				concerns[line] = append(concerns[line], words)
 			}
 		}
 	}
@@ -57,7 +65,7 @@ func estimateGroup(w io.Writer, estimates []evidence.Estimate, width int) error 
 		return err
 	}
 	for _, line := range warnings {
-		if err := paragraph(w, line, width); err != nil {
+		if err := paragraph(w, line+" ("+strings.Join(concerns[line], "; ")+")", width); err != nil {
 			return err
 		}
 	}
@@ -65,18 +73,14 @@ func estimateGroup(w io.Writer, estimates []evidence.Estimate, width int) error 
 }
 
 // atCell is the loading or the CG that a number belongs to.
-func atCell(e evidence.Estimate) string {
+func atCell(e evidence.Estimate, ratio float64) string {
 	if loading := loadingOf(e); loading != "" {
 		return loading
 	}
 	if e.At.CG == nil {
 		return ""
 	}
-	s := number(*e.At.CG, 3) + " m"
-	if e.At.CGPercent != nil {
-		s += ", " + number(*e.At.CGPercent, 1) + " %"
-	}
-	return s
+	return cgWords(*e.At.CG, ratio)
 }
 
 func originCell(e evidence.Estimate) string {

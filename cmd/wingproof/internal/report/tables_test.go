@@ -47,7 +47,7 @@ func TestTablesMatchTheirGoldenFile(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, BoardTable(&b, c.Verdict, 100))
 	b.WriteString("\n")
-	require.NoError(t, EstimateTable(&b, append(c.Margins, c.Estimates...), 100))
+	require.NoError(t, EstimateTable(&b, append(c.Margins, c.Estimates...), c.LengthRatio, 100))
 	b.WriteString("\n")
 	require.NoError(t, ScaleTable(&b, *c.Scaling, 100))
 	b.WriteString("\n")
@@ -74,7 +74,7 @@ func TestTablesKeepTheirWidth(t *testing.T) {
 	}
 	for _, width := range []int{0, 100, 140} {
 		limit := max(width, 100)
-		requireWidth(t, printed(t, func(w io.Writer) error { return EstimateTable(w, append(c.Margins, c.Estimates...), width) }), limit)
+		requireWidth(t, printed(t, func(w io.Writer) error { return EstimateTable(w, append(c.Margins, c.Estimates...), c.LengthRatio, width) }), limit)
 		requireWidth(t, printed(t, func(w io.Writer) error { return ScaleTable(w, *c.Scaling, width) }), limit)
 		requireWidth(t, printed(t, func(w io.Writer) error { return PointTable(w, samplePoints(), width) }), limit)
 	}
@@ -93,7 +93,7 @@ func TestBoardTablePutsDangerFirst(t *testing.T) {
 
 func TestTablesWithoutRowsSaySo(t *testing.T) {
 	require.Contains(t, printed(t, func(w io.Writer) error { return BoardTable(w, decide.Verdict{}, 100) }), "no parts to judge")
-	require.Contains(t, printed(t, func(w io.Writer) error { return EstimateTable(w, nil, 100) }), "nothing to show")
+	require.Contains(t, printed(t, func(w io.Writer) error { return EstimateTable(w, nil, 0, 100) }), "nothing to show")
 	require.Contains(t, printed(t, func(w io.Writer) error { return PointTable(w, nil, 100) }), "no flight gave test points")
 }
 
@@ -111,7 +111,7 @@ func TestTablesPassWriteErrorsOn(t *testing.T) {
 	c := sample(t)
 	for name, write := range map[string]func(io.Writer) error{
 		"board":     func(w io.Writer) error { return BoardTable(w, c.Verdict, 100) },
-		"estimates": func(w io.Writer) error { return EstimateTable(w, c.Margins, 100) },
+		"estimates": func(w io.Writer) error { return EstimateTable(w, c.Margins, c.LengthRatio, 100) },
 		"scale":     func(w io.Writer) error { return ScaleTable(w, *c.Scaling, 100) },
 		"points":    func(w io.Writer) error { return PointTable(w, samplePoints(), 100) },
 	} {

@@ -11,9 +11,19 @@ func (s *Study) judge() error {
 	if err != nil {
 		return err
 	}
-	s.Verdict, err = decide.Judge(problem)
-	return err
+	if s.Verdict, err = decide.Judge(problem); err != nil {
+		return err
+	}
+	if s.Program.CautionsRead == "" {
+		s.Verdict.Alarms = append([]string{unsigned}, s.Verdict.Alarms...)
+	}
+	s.Verdict.Alarms = append(s.Verdict.Alarms, s.Program.Alarms...)
+	return nil
 }
+
+// unsigned heads a board that rests on figures which nobody has put a name to, such as those of a new folder.
+const unsigned = "nobody has signed program.toml (cautions_read): the figures in it may still be the guesses that a new folder begins with. " +
+	"Do not act on this board before somebody has gone through the figures, read the cautions and signed"
 
 // Problem gathers everything that a verdict rests on.
 func (s *Study) Problem() (decide.Problem, error) {

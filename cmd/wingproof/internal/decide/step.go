@@ -1,0 +1,70 @@
+package decide
+
+import (
+	"slices"
+	"strings"
+)
+
+// Ranks of steps: the order in which a row names what would clear it.
+const (
+	rankWrite   = iota // a gap in the list of parts
+	rankRebuild        // whether a part is made anew
+	rankSettle         // a choice, by a person
+	rankMeasure        // flights, scales, proof loads, computations
+	rankSign           // a sign-off
+)
+
+// step is one thing to do so that a part comes free: in a few words for the wall, and in full (which flight,
+// which CG, which command) for the chain behind the row.
+type step struct {
+	rank int
+	say  string // empty: for the chain alone
+	full string
+}
+
+// clears joins steps for the wall: in the order of their ranks, each once, sign-offs in one breath.
+func clears(steps []step) string {
+	var words, names []string
+	for _, s := range ordered(steps) {
+		switch {
+		case s.say == "":
+		case s.rank == rankSign:
+			names = append(names, s.say)
+		default:
+			words = append(words, s.say)
+		}
+	}
+	if len(names) > 0 {
+		words = append(words, "sign off "+list(names, "and"))
+	}
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], "; ") + "; then " + words[last]
+}
+
+// fullSteps writes the long forms, in the same order.
+func fullSteps(steps []step) []string {
+	var lines []string
+	for _, s := range ordered(steps) {
+		if s.full != "" {
+			lines = append(lines, "to clear: "+s.full)
+		}
+	}
+	return lines
+}
+
+// ordered sorts steps by rank and drops those that say the same; steps for the chain alone say nothing, and
+// are the same where the long forms are.
+func ordered(steps []step) []step {
+	var unique []step
+	for _, s := range steps {
+		same := func(have step) bool { return have.say == s.say && (s.say != "" || have.full == s.full) }
+		if !slices.ContainsFunc(unique, same) {
+			unique = append(unique, s)
+		}
+	}
+	slices.SortStableFunc(unique, func(a, b step) int { return a.rank - b.rank })
+	return unique
+}

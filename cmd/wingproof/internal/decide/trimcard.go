@@ -1,0 +1,81 @@
+package decide
+
+import (
+	"fmt"
+	"math"
+
+	"wingproof/cmd/wingproof/internal/evidence"
+)
+
+// trimCard names the centre of gravity that a trim flight lacks most: two when none was flown, else the
+// end of the loadings' range that lies farther from those flown.
+func (o *outcome) trimCard(c int) step {
+	const pair, runs = "at two centres of gravity", "over the speed range with the centre of gravity at "
+	low, high, ok := o.trimRange(c)
+	if !ok {
+		return step{say: pair, full: "over the speed range " + pair}
+	}
+	const caution = "; start forward and move aft in small steps"
+	flown := o.flownCG(c)
+	if len(flown) == 0 {
+		return step{say: pair, full: runs + o.trimStation(low) + " and at " + o.trimStation(high) + caution}
+	}
+	if gap(low, flown) >= gap(high, flown) {
+		return step{say: "with the centre of gravity forward", full: runs + o.trimStation(low)}
+	}
+	return step{say: "with the centre of gravity aft, in small steps", full: runs + o.trimStation(high) + caution}
+}
+
+// trimStation writes a CG at both sizes and in percent of the chord.
+func (o *outcome) trimStation(x float64) string {
+	text := station(x, o.problem.LengthRatio)
+	if o.problem.Aircraft.MeanChord > 0 {
+		text += fmt.Sprintf(", %.0f %% of the chord", o.problem.Aircraft.chordPercent(x))
+	}
+	return text
+}
+
+// gap is how far a CG lies from the nearest of those flown.
+func gap(x float64, flown []float64) float64 {
+	nearest := math.Inf(1)
+	for _, cg := range flown {
+		nearest = math.Min(nearest, math.Abs(x-cg))
+	}
+	return nearest
+}
+
+// trimRange is the range of CGs to fly a configuration at: that of the loadings that fly, but no farther
+// aft than three percent of the chord ahead of the neutral point's lower two-sigma bound, and then at
+// least ten percent long, forward.
+func (o *outcome) trimRange(c int) (low, high float64, ok bool) {
+	low, high, ok = o.flyingRange()
+	q, chord := o.belief.theory.quantity(evidence.NeutralPoint), o.problem.Aircraft.MeanChord
+	if !ok || q < 0 || !(chord > 0) {
+		return low, high, ok
+	}
+	high = math.Min(high, o.belief.mean[q][c]-2*o.belief.sd(q, c)-0.03*chord)
+	return math.Min(low, high-0.1*chord), high, true
+}
+
+// flyingRange is the nominal range of CG stations over the loadings that fly.
+func (o *outcome) flyingRange() (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, l := range o.problem.Aircraft.Loadings {
+		if l.Flies && o.problem.Aircraft.EmptyMass.Value > 0 {
+			x := loaded(o.problem.Aircraft.nominal(), l).x
+			low, high, ok = math.Min(low, x), math.Max(high, x), true
+		}
+	}
+	return low, high, ok
+}
+
+// flownCG lists the CGs at which a configuration has trim slopes.
+func (o *outcome) flownCG(c int) []float64 {
+	var flown []float64
+	for _, row := range o.belief.observed.rows {
+		if row.trim && row.config == c {
+			flown = append(flown, row.cg)
+		}
+	}
+	return flown
+}
