@@ -40,7 +40,7 @@ func newestFlight(st *study.Study) string {
 	if name == "" {
 		return ""
 	}
-	return "flight " + name + " of " + date
+	return "flight " + name + " of " + report.DateWords(date)
 }
 
 func flightRows(st *study.Study) []report.FlightRow {

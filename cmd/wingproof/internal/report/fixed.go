@@ -26,7 +26,7 @@ type term struct{ Word, Means string }
 func glossary() []term {
 	return []term{
 		{"Shape final, shape may change", "Final: no open question touches this part's shape and its limits hold with 95 % or better in everything still possible. May change: at least one of these is missing."},
-		{"Choice, level, configuration", "A choice is an open question (which winglet). A level is one answer (the tall one). A configuration is one answer to every question."},
+		{"Choice, size (or level), configuration", "A choice is an open question (which winglet). A size, or level, is one answer (the tall one). A configuration is one answer to every question."},
 		{"Plug, mould, laid up, fitted", "The stages of a part: the milled positive, the negative taken from it, fibres and resin cured in it, and the part on the aircraft."},
 		{"Measured, predicted, anchored", "Measured: from the model's flights. Predicted: from computation alone. Anchored: the computation corrected by the flights and carried to full size."},
 		{"95 % interval", "The range that should hold the true value in 19 of 20 such cases. Wide means: we know little. Not determined means: the flights cannot tell."},

@@ -205,7 +205,7 @@ type pivotTable struct {
 // helpers are what the templates call.
 func helpers() template.FuncMap {
 	return template.FuncMap{
-		"date": dateWords, "stage": stageWords, "part": partWords, "percent": percentWords, "hours": hoursWords,
+		"date": DateWords, "stage": stageWords, "part": partWords, "percent": percentWords, "hours": hoursWords,
 		"cg": cgWords, "next": func(i int) int { return i + 1 }, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
 		"levels": levelWords, "quantity": quantityWords, "limit": limitWords, "limitRange": limitRange, "worst": worstLimit,
 		"mark":   func(action string) template.HTML { return template.HTML(markOf(action)) },

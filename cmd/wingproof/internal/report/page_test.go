@@ -103,7 +103,7 @@ func TestSectionsStandInTheOrderOfTheShop(t *testing.T) {
 		"Sandreed two-seater (invented)", "3 April 2026", "sheet 7, issued by R. Holm", "flight 14 of 2 April 2026",
 		"Alarms", "laid up for winglet tall", "stop and ask: 2 parts", `class="stop-and-ask"`, `class="start"`, `class="carry-on"`, `class="wait"`, `class="done"`,
 		"Changed since the last sheet", "Not judged here:", "What is open, and what would clear it", "Static margin of each configuration",
-		"Lift curves</h2>", "Winglets and other levels compared", "What built parts carry", "Scaling sheet", "Flights</h2>", "Decisions</h2>",
+		"Lift curves</h2>", "Sizes compared", "What built parts carry", "Scaling sheet", "Flights</h2>", "Decisions</h2>",
 		"Cautions</h2>", "Methods and sources", "Words</h2>", "Not judged here</h2>",
 	} {
 		next := strings.Index(page[at+1:], want)

@@ -89,8 +89,8 @@ func quantityWords(quantity string) string {
 	return strings.ReplaceAll(quantity, "_", " ")
 }
 
-// dateWords writes an ISO date as "14 March 2026"; anything else stays as it is.
-func dateWords(iso string) string {
+// DateWords writes an ISO date as "14 March 2026"; anything else stays as it is.
+func DateWords(iso string) string {
 	t, err := time.Parse(time.DateOnly, iso)
 	if err != nil {
 		return iso
