@@ -3,6 +3,7 @@ package decide
 import (
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 
@@ -27,8 +28,8 @@ func settle(number int, choice, level string) Decision {
 	return Decision{Number: number, Event: eventSettle, Date: "2026-03-01", Choice: choice, Level: level, Who: "J. Hale"}
 }
 
-// twoOpen is a program in which winglet small is out by directional, tall by the laid-up spar when built
-// says so, and both foreplanes are possible.
+// judgeParts judges parts beside a laid-up main spar, in a program in which the small winglet is out by the
+// directional limit, the tall one by that spar, and both foreplanes are possible.
 func judgeParts(t *testing.T, change func(*Problem), parts ...Part) Verdict {
 	t.Helper()
 	p := testProblem()
@@ -68,23 +69,23 @@ func TestWordsOfTheBoard(t *testing.T) {
 		{"open choice, under way", nil, makePart("canopy frame", stageMould, "foreplane=long", "foreplane", none), Pending, StopAndAsk, "", "waits for the foreplane", "settle the foreplane"},
 		{"open choice, fitted", nil, makePart("canopy frame", stageFitted, "foreplane=long", "foreplane", none), Pending, StopAndAsk, "", "waits for the foreplane", ""},
 		{"built_to missing", settled, makePart("skin", stagePlug, "", "foreplane", none), Pending, StopAndAsk, "", "nobody has said which foreplane this part was built to", "built_to"},
-		{"sole level", nil, makePart("tip rib", stageDrawn, "", "winglet", none), Pending, Wait, "", "only winglet=mid is left; small is out: it fails the directional limit", "confirm with settle winglet mid"},
-		{"sole level, under way", nil, makePart("tip rib", stagePlug, "winglet=mid", "winglet", none), Pending, StopAndAsk, "", "tall is out: the laid-up main spar would carry 113 % of what it may", "confirm with settle winglet mid"},
+		{"sole level", nil, makePart("tip rib", stageDrawn, "", "winglet", none), Pending, Wait, "", "only winglet=mid is left (small out by directional; tall out by strength of the main spar); nobody has confirmed it yet", "confirm the winglet at mid"},
+		{"sole level, under way", nil, makePart("tip rib", stagePlug, "winglet=mid", "winglet", none), Pending, StopAndAsk, "", "only winglet=mid is left", "confirm the winglet at mid"},
 		{"built to a level that is out", nil, makePart("tip rib", stagePlug, "winglet=tall", "winglet", none), Pending, StopAndAsk, "", "built to winglet=tall, which is out: the laid-up main spar would carry 113 % of what it may", "rebuilt"},
 		{"drawn to a level that is out", nil, makePart("tip rib", stageDrawn, "winglet=tall", "winglet", none), Pending, StopAndAsk, "", "built to winglet=tall, which is out", "rebuilt"},
 		{"fitted, built to a level that is out", settled, makePart("tip rib", stageFitted, "winglet=tall", "winglet", none), Pending, StopAndAsk, "", "built to winglet=tall, but winglet is settled at mid (decision 1, J. Hale, 2026-03-01)", ""},
-		{"not the settled level", settled, makePart("skin", stageMould, "foreplane=short", "foreplane", none), Pending, StopAndAsk, "", "built to foreplane=short, but foreplane is settled at long", "rebuilt to foreplane=long"},
+		{"not the settled level", settled, makePart("skin", stageMould, "foreplane=short", "foreplane", none), Pending, StopAndAsk, "", "built to foreplane=short, but foreplane is settled at long", "decide: rebuild it to foreplane=long, or reopen the foreplane"},
 		{"level gone from the list", settled, makePart("skin", stageMould, "foreplane=huge", "foreplane", none), Pending, StopAndAsk, "", "not on the list of sizes any more", "correct built_to"},
 		{"settled, start", settled, makePart("skin", stageDrawn, "", "foreplane", none), Frozen, Start, "mill the plug", "foreplane is settled at long (decision 2, J. Hale, 2026-03-01)", ""},
 		{"settled, fitted", settled, makePart("skin", stageFitted, "foreplane=long", "foreplane", none), Frozen, Done, "", "foreplane is settled", ""},
 		{"settled without proof is repeated", settled, makePart("skin", stageDrawn, "", "foreplane", none), Frozen, Start, "mill the plug", "settled although the evidence does not prove long yet", ""},
-		{"sign-off asked for", nil, makePart("seat", stageDrawn, "", none, "signoff:crash_load"), Pending, Wait, "", "nobody has signed off crash load", "sign-off row for crash_load"},
-		{"sign-off added by name", nil, makePart("left aileron", stageFitted, "", none, "drag"), Pending, StopAndAsk, "", "nobody has signed off flutter and mass balance. Winglets, foreplanes, control surfaces", "one row serves every part"},
-		{"sign-off added by choice", settled, makePart("skin", stageDrawn, "", "foreplane", "drag"), Pending, Wait, "", "nobody has signed off flutter and mass balance", ""},
+		{"sign-off asked for", nil, makePart("seat", stageDrawn, "", none, "signoff:crash_load"), Pending, Wait, "", "waits for a sign-off: crash load", "sign off crash load"},
+		{"sign-off added by name", nil, makePart("left aileron", stageFitted, "", none, "drag"), Pending, StopAndAsk, "", "waits for a sign-off: flutter and mass balance (not judged here)", "sign off flutter and mass balance"},
+		{"sign-off added by choice", settled, makePart("skin", stageDrawn, "", "foreplane", "drag"), Pending, Wait, "", "waits for a sign-off: flutter and mass balance (not judged here)", "sign off"},
 		{"none tells otherwise", settled, makePart("elevator", stageDrawn, "", "foreplane", none), Frozen, Start, "mill the plug", "settled", ""},
-		{"another sign-off tells otherwise", settled, makePart("elevator", stageDrawn, "", "foreplane", "drag;signoff:hinge_check"), Pending, Wait, "", "nobody has signed off hinge check", ""},
+		{"another sign-off tells otherwise", settled, makePart("elevator", stageDrawn, "", "foreplane", "drag;signoff:hinge_check"), Pending, Wait, "", "waits for a sign-off: hinge check", ""},
 		{"signed off", signed, makePart("elevator", stageDrawn, "", "foreplane", "drag"), Frozen, Start, "mill the plug", "flutter and mass balance signed off (decision 3, K. Ahlgren, 2026-03-02)", ""},
-		{"limit holds for every foreplane", nil, makePart("strake", stageDrawn, "", none, "aft margin"), Frozen, Start, "mill the plug", "the aft-margin limit holds for every foreplane still possible (at worst 98.6 % sure), so this part does not depend on that choice", ""},
+		{"limit holds for every foreplane", nil, makePart("strake", stageDrawn, "", none, "aft margin"), Frozen, Start, "mill the plug", "aft margin holds with every foreplane still possible (at worst 98.6 % sure)", ""},
 	}
 	for _, row := range cases {
 		t.Run(row.name, func(t *testing.T) {
@@ -94,6 +95,7 @@ func TestWordsOfTheBoard(t *testing.T) {
 			require.Contains(t, got.Clears, row.clears)
 			require.Equal(t, row.status == Frozen, got.Clears == "", "what would clear it is said of pending parts alone")
 			require.NotEmpty(t, got.Reasons)
+			require.LessOrEqual(t, utf8.RuneCountInString(got.Reasons[0]), longest, got.Reasons[0])
 		})
 	}
 }
@@ -114,10 +116,12 @@ func TestFrozenThoughIndirectAndPendingOnTheOtherSide(t *testing.T) {
 	row = rowOf(t, judgeParts(t, forward, strake), "strake")
 	require.Equal(t, Pending, row.Status)
 	require.Equal(t, Wait, row.Action)
-	require.Contains(t, row.Reasons[0], "waits for the aft-margin limit: with foreplane=long, winglet=mid it is only")
-	require.Contains(t, row.Clears, "fly foreplane=long, winglet=mid over the speed range with the centre of gravity at")
-	require.Contains(t, row.Clears, "(model ", "a CG is printed at both sizes")
+	require.Contains(t, row.Reasons[0], "waits for the aft-margin limit: only 80 % sure with foreplane long")
+	require.Equal(t, "fly foreplane=long, winglet=mid twice at two CGs", row.Clears)
 	chain := strings.Join(row.Chain, "\n")
+	require.Contains(t, chain, "to clear: the aft-margin limit: fly foreplane=long, winglet=mid twice over the speed range with the centre of gravity at")
+	require.Contains(t, chain, "(model ", "a CG is printed at both sizes")
+	require.Contains(t, chain, "start forward and move aft in small steps")
 	require.Contains(t, chain, "95 % range")
 	require.Contains(t, chain, "asks for flight evidence")
 	require.Contains(t, chain, "common practice, no source")
@@ -131,7 +135,8 @@ func TestWeighingClearsWhatWeightDominates(t *testing.T) {
 	}
 	row := rowOf(t, judgeParts(t, uncertain, makePart("strake", stageDrawn, "", none, "aft margin")), "strake")
 	require.Equal(t, Pending, row.Status)
-	require.Contains(t, row.Clears, "weigh the empty aircraft: most of the doubt is its empty centre of gravity, which is only estimated")
+	require.Equal(t, "weigh the empty aircraft", row.Clears)
+	require.Contains(t, strings.Join(row.Chain, "\n"), "weigh the empty aircraft: most of the doubt is its empty centre of gravity, which is only estimated")
 	require.Contains(t, strings.Join(row.Chain, "\n"), "flight F9 (foreplane=long, winglet=mid) is left out: airspeed tube blocked")
 	gear := func(p *Problem) { p.Aircraft.EmptyX.SD, p.Limits[5].AtLeast = 0.03, at(17*degree) }
 	row = rowOf(t, judgeParts(t, gear, makePart("gear well", stageMould, "", none, "tip-back")), "gear well")
@@ -153,7 +158,8 @@ func TestWhatClearsTheOtherDoubts(t *testing.T) {
 			p.Limits[4].AtMost = at(0.022)
 			p.Errors[5].Bias, p.Errors[5].FullSize = 0, map[string]float64{"reynolds": 0.2}
 		}, makePart("fairing", stageDrawn, "", none, "drag"), "section data at full-size speed"},
-		{"model", func(p *Problem) { p.Limits[2].AtLeast = at(0.07) }, makePart("fin cap", stageDrawn, "", none, "directional"), "with steady sideslips and rudder steps"},
+		{"no flight reads it", func(p *Problem) { p.Limits[2].AtLeast = at(0.07) }, makePart("fin cap", stageDrawn, "", none, "directional"), "no flight clears the directional limit yet: firm up the prediction, or change the sizes or the limit"},
+		{"model", func(p *Problem) { p.Limits[3].AtLeast = at(4.9) }, makePart("fairing", stageDrawn, "", none, "lift slope"), "in steady runs over the speed range"},
 	}
 	for _, row := range cases {
 		got := rowOf(t, judgeParts(t, row.change, row.part), row.part.Name)
@@ -228,7 +234,7 @@ func TestGoodLevelsAskForADecision(t *testing.T) {
 		p.Limits, p.Built = p.Limits[3:5], nil
 	}
 	row := rowOf(t, judgeParts(t, good, makePart("skin", stageDrawn, "", "foreplane", none)), "skin")
-	require.Contains(t, row.Clears, "a decision: short and long pass everything")
+	require.Contains(t, row.Clears, "settle the foreplane (short and long pass every limit)")
 }
 
 func TestOneConfigurationWithoutChoices(t *testing.T) {
@@ -241,7 +247,7 @@ func TestOneConfigurationWithoutChoices(t *testing.T) {
 	require.Len(t, v.Configurations, 1)
 	require.Empty(t, v.Choices)
 	require.Equal(t, Start, rowOf(t, v, "strake").Action)
-	require.Contains(t, rowOf(t, v, "strake").Reasons[0], "the aft-margin limit holds (98.")
+	require.Contains(t, rowOf(t, v, "strake").Reasons[0], "aft margin holds (98.")
 	p.Limits[5].AtLeast = at(30 * degree)
 	require.Equal(t, "no combination passes: tip-back", rowOf(t, mustJudge(t, p), "gear well").Reasons[0])
 }
@@ -292,7 +298,7 @@ func TestLimitsMustHoldTogether(t *testing.T) {
 	require.Equal(t, Frozen, alone.Status)
 	both := rowOf(t, judgeParts(t, near18, makePart("fairing", stageDrawn, "", none, "lift slope;drag")), "fairing")
 	require.Equal(t, Pending, both.Status)
-	require.Contains(t, both.Reasons[0], "waits for the lift-slope limit and the drag limit together: each holds by itself")
+	require.Contains(t, both.Reasons[0], "waits for lift slope and drag together: each holds by itself, all of them are only 9")
 	require.Contains(t, strings.Join(both.Chain, "\n"), "together with foreplane=long, winglet=mid: 9")
 }
 

@@ -22,7 +22,10 @@
 //  5. Judging. Joint draws with common random numbers for all configurations and limits (judge.go). A
 //     probability within three Monte-Carlo standard errors of 95 % counts as not reached.
 //  6. Board. Choices, levels and parts by the rules of levels.go and board.go, with reasons in the shop's
-//     language, the chain of numbers behind them, and what would clear a pending part.
+//     language (which says size where the tables say level) and the chain of numbers behind them.
+//  7. What would clear a pending part (plan.go): the fewest decisions that the evidence already allows, else
+//     the measurement that lessens the greatest doubt, then sign-offs. The board asks for a flight only where
+//     this program reads the quantity from logs (informs.go), and says so where it does not.
 //
 // # Units and axes
 //

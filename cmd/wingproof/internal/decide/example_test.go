@@ -33,7 +33,7 @@ func ExampleJudge() {
 	}
 	// Output:
 	// fairing: frozen, start
-	//   the drag limit holds for every winglet still possible (at worst more than 99.9 % sure), so this part does not depend on that choice
+	//   drag holds with every winglet still possible (over 99.9 % sure)
 	// tip mould: pending, stop and ask
 	//   waits for the winglet: small and tall are both still possible
 }

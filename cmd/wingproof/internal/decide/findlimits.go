@@ -21,7 +21,7 @@ func (o *outcome) findLimits(d demands, f *findings) {
 		f.block(blocker{reason: "waits for " + o.judgement.requirements[r].phrase() + ": " + o.notSure(r)})
 	}
 	if len(open) == 0 {
-		f.block(blocker{reason: fmt.Sprintf("waits for %s together: each holds by itself, all of them only with %s%s",
+		f.block(blocker{reason: fmt.Sprintf("waits for %s together: each holds by itself, all of them are only %s sure%s",
 			o.names(d.limits), surety(least), o.withSizes(worst))})
 	}
 }
@@ -90,7 +90,7 @@ func (o *outcome) noteHolding(d demands, least float64, f *findings) {
 	}
 	f.note("%s", text)
 	if len(open) > 0 {
-		f.detail("so this part does not depend on %s", list(open, "and"))
+		f.detail("what the part must pass holds whichever %s of those still possible is chosen", list(open, "and"))
 	}
 }
 

@@ -170,24 +170,10 @@ func count(r requirement, s series, n int) (LimitVerdict, passes) {
 	if r.AtLeast == nil || (r.AtMost != nil && tooHigh > tooLow) {
 		values, where = s.most, s.whereMost
 	}
-	sorted := slices.Clone(values)
-	slices.Sort(sorted)
+	spread := newQuantiles(values)
 	return LimitVerdict{
 		Limit: r.Name, Quantity: r.Quantity, Unit: r.unit, AtLeast: r.AtLeast, AtMost: r.AtMost,
 		Probability: float64(held) / float64(n), Where: where,
-		Median: quantile(sorted, 0.5), Low: quantile(sorted, 0.025), High: quantile(sorted, 0.975),
+		Median: spread.at(0.5), Low: spread.at(0.025), High: spread.at(0.975),
 	}, pass
-}
-
-// quantile reads sorted draws at a share, straight between neighbours.
-func quantile(sorted []float64, share float64) float64 {
-	place := share * float64(len(sorted)-1)
-	i := int(place)
-	if i+1 >= len(sorted) {
-		return sorted[len(sorted)-1]
-	}
-	if sorted[i] == sorted[i+1] {
-		return sorted[i]
-	}
-	return sorted[i] + (place-float64(i))*(sorted[i+1]-sorted[i])
 }

@@ -3,7 +3,6 @@ package decide
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -180,24 +179,6 @@ func (o *outcome) mayAnalysisCarry(r int) step {
 	return step{rankMeasure, "decide whether analysis may carry " + requirement.phrase(), fmt.Sprintf(
 		"%s asks for flights, but the program reads no %s from logs: decide whether analysis may carry it, and write that under evidence with a source",
 		requirement.phrase(), plainName(requirement.belief()))}
-}
-
-// firstWords joins the short forms of at most two steps.
-func firstWords(steps []step) string {
-	var words []string
-	for _, s := range steps[:min(2, len(steps))] {
-		words = append(words, s.say)
-	}
-	return strings.Join(words, "; ")
-}
-
-// joinFull joins the long forms of steps.
-func joinFull(steps []step) string {
-	var words []string
-	for _, s := range steps {
-		words = append(words, s.full)
-	}
-	return strings.Join(words, "; ")
 }
 
 // nearestGood is the live configuration that is surest to pass everything.

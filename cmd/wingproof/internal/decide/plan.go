@@ -23,19 +23,18 @@ func (o *outcome) plan(d demands) []step {
 		return append(append(steps, s), o.otherWays(d)...)
 	}
 	if len(open) > 0 {
-		missing := o.missing(o.nearestGood())
-		then := ", then settle the " + list(open, "and")
-		return append(steps, step{rankMeasure, firstWords(missing) + then, joinFull(missing) + then})
+		steps = append(steps, o.missing(o.nearestGood())...)
+		return append(steps, step{rank: rankThen, say: "settle the " + list(open, "and")})
 	}
 	return append(steps, o.measureLimits(d)...)
 }
 
 // confirm asks for the decision on the only level left.
 func (o *outcome) confirm(v ChoiceVerdict) step {
-	s := step{rank: rankSettle, say: "confirm the " + v.Choice + " at " + v.Level + ", the only size left"}
-	s.full = s.say + command(v.Choice, v.Level)
+	s := step{rank: rankSettle, say: "confirm the " + v.Choice + " at " + v.Level}
+	s.full = s.say + ", the only size left" + command(v.Choice, v.Level, "")
 	if level := o.verdictOn(v.Choice, v.Level); level.State != Good {
-		s.full = s.say + " (settle " + v.Choice + " " + v.Level + " --against-evidence, since it is not proven yet: " + level.Why + ")"
+		s.full = s.say + ", the only size left" + command(v.Choice, v.Level, againstFlag) + ", since it is not proven yet: " + level.Why
 	}
 	return s
 }
@@ -63,7 +62,7 @@ func (o *outcome) measureLimits(d demands) []step {
 	steps := o.limitSteps(d)
 	for i := range steps {
 		if i >= 2 {
-			steps[i].say = ""
+			steps[i].say, steps[i].full = "", "to clear: "+steps[i].full
 		}
 	}
 	return steps
@@ -91,7 +90,7 @@ func (o *outcome) otherWays(d demands) []step {
 	}
 	steps := o.limitSteps(d)
 	for i := range steps {
-		steps[i].say, steps[i].full = "", "otherwise, "+steps[i].full
+		steps[i].say, steps[i].full = "", "otherwise: "+steps[i].full
 	}
 	return steps
 }

@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"slices"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -79,6 +80,9 @@ func TestRulesThatAlwaysHold(t *testing.T) {
 		for i, row := range v.Board {
 			part := p.Parts[i]
 			require.Equal(t, part.Name, row.Part, "rows keep the order of the parts")
+			require.Equal(t, row.Status == Pending, row.Clears != "", "a pending part says what clears it, and no other")
+			require.LessOrEqual(t, utf8.RuneCountInString(row.Clears), most, row.Clears)
+			require.NotContains(t, row.Clears, "level", "the shop says size")
 			stated := part.ShapedByStated && part.MustPassStated
 			if !stated {
 				require.Equal(t, Pending, row.Status, "what is not stated never freezes")

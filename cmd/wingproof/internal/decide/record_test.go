@@ -1,6 +1,7 @@
 package decide
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -63,5 +64,6 @@ func TestLapsedSignoffOnTheBoard(t *testing.T) {
 	}, makePart("elevator", stageDrawn, "", "foreplane", "drag"))
 	row := rowOf(t, v, "elevator")
 	require.Equal(t, Wait, row.Action)
-	require.Contains(t, row.Reasons[0], "was signed off (decision 2, K. Ahlgren) before foreplane changed (decision 3")
+	require.Contains(t, strings.Join(row.Chain, "\n"), "decision 2, K. Ahlgren; since then foreplane was changed: decision 3, J. Hale")
+	require.Contains(t, row.Reasons[0], "waits for a new sign-off: flutter and mass balance (decision 2) came before foreplane changed (decision 3)")
 }

@@ -1,9 +1,6 @@
 package decide
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // settleStep is the fewest decisions on open choices, the shapers among them, after which every combination
 // left passes every limit; false when the evidence allows none. In this order:
@@ -47,7 +44,7 @@ func (o *outcome) settleShaper(choice string, good, rest []string) step {
 	if len(rest) > 0 {
 		s.say += ", then the " + list(rest, "and") + ": every size left passes with it"
 	}
-	s.full = s.say + command(choice, good[0])
+	s.full = s.say + command(choice, good[0], "")
 	return s
 }
 
@@ -97,7 +94,7 @@ func (o *outcome) settleOther(choice, level string, shapers []string) step {
 	default:
 		s.say += bothOrAll(len(left)) + " sizes pass with it"
 	}
-	s.full = s.say + command(choice, level)
+	s.full = s.say + command(choice, level, "")
 	return s
 }
 
@@ -134,15 +131,14 @@ func (o *outcome) settleTogether(shapers []string) (step, bool) {
 	}
 	words := o.sizes(at, best)
 	s := step{rank: rankSettle, say: "settle " + words + " together: only together they pass every limit"}
-	var commands []string
-	for _, choice := range best {
-		commands = append(commands, "settle "+choice+" "+o.space.configs[at].levels[choice])
-	}
-	s.full = s.say + " (" + strings.Join(commands, ", ") + "; the first needs --against-evidence, since alone it is not proven)"
+	s.full = s.say + command(best[0], o.space.configs[at].levels[best[0]], againstFlag) + " first, since alone it is not proven"
 	return s, true
 }
 
-// command is how the record is written.
-func command(choice, level string) string {
-	return fmt.Sprintf(" (settle %s %s)", choice, level)
+// command is how the decision is recorded.
+func command(choice, level, flag string) string {
+	return fmt.Sprintf(", with 'settle %s %s%s'", choice, level, flag)
 }
+
+// againstFlag is what settling a level that is not proven asks for.
+const againstFlag = " --against-evidence"

@@ -1,8 +1,10 @@
 package decide
 
 import (
+	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // Ranks of steps: the order in which a row names what would clear it.
@@ -11,6 +13,7 @@ const (
 	rankRebuild        // whether a part is made anew
 	rankSettle         // a choice, by a person
 	rankMeasure        // flights, scales, proof loads, computations
+	rankThen           // a choice, once that is in
 	rankSign           // a sign-off
 )
 
@@ -37,18 +40,38 @@ func clears(steps []step) string {
 	if len(names) > 0 {
 		words = append(words, "sign off "+list(names, "and"))
 	}
+	return fitted(words)
+}
+
+// most is how many characters the wall gives to what would clear a part.
+const most = 150
+
+// fitted joins words by "; then", and counts those that the wall has no room for; the first always stands.
+func fitted(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}
 	last := len(words) - 1
-	return strings.Join(words[:last], "; ") + "; then " + words[last]
+	text := strings.Join(words[:last], "; ") + "; then " + words[last]
+	for kept := last; kept > 0 && utf8.RuneCountInString(text) > most; kept-- {
+		rest := "1 more step"
+		if n := len(words) - kept; n > 1 {
+			rest = fmt.Sprintf("%d more steps", n)
+		}
+		text = strings.Join(words[:kept], "; ") + "; then " + rest + " (see its numbers)"
+	}
+	return text
 }
 
 // fullSteps writes the long forms, in the same order.
 func fullSteps(steps []step) []string {
 	var lines []string
 	for _, s := range ordered(steps) {
-		if s.full != "" {
+		switch {
+		case s.full == "":
+		case s.say == "":
+			lines = append(lines, s.full)
+		default:
 			lines = append(lines, "to clear: "+s.full)
 		}
 	}

@@ -10,10 +10,10 @@ import (
 // trimCard names the centre of gravity that a trim flight lacks most: two when none was flown, else the
 // end of the loadings' range that lies farther from those flown.
 func (o *outcome) trimCard(c int) step {
-	const pair, runs = "at two centres of gravity", "over the speed range with the centre of gravity at "
+	const pair, runs = "at two CGs", "over the speed range with the centre of gravity at "
 	low, high, ok := o.trimRange(c)
 	if !ok {
-		return step{say: pair, full: "over the speed range " + pair}
+		return step{say: pair, full: "over the speed range at two centres of gravity"}
 	}
 	const caution = "; start forward and move aft in small steps"
 	flown := o.flownCG(c)
@@ -21,9 +21,9 @@ func (o *outcome) trimCard(c int) step {
 		return step{say: pair, full: runs + o.trimStation(low) + " and at " + o.trimStation(high) + caution}
 	}
 	if gap(low, flown) >= gap(high, flown) {
-		return step{say: "with the centre of gravity forward", full: runs + o.trimStation(low)}
+		return step{say: "with the CG forward", full: runs + o.trimStation(low)}
 	}
-	return step{say: "with the centre of gravity aft, in small steps", full: runs + o.trimStation(high) + caution}
+	return step{say: "with the CG aft, in small steps", full: runs + o.trimStation(high) + caution}
 }
 
 // trimStation writes a CG at both sizes and in percent of the chord.

@@ -281,9 +281,9 @@ type Row struct {
 	Status      string            `json:"status"`
 	Action      string            `json:"action"`
 	Next        string            `json:"next"`    // the operation that the action means: "mill the plug"
-	Reasons     []string          `json:"reasons"` // in the shop's language, the weightiest first
+	Reasons     []string          `json:"reasons"` // in the shop's language, the weightiest first; the first one answers why by itself
 	Chain       []string          `json:"chain"`   // the numbers that lead there, for --why
-	Clears      string            `json:"clears"`  // what would clear a pending part; empty when frozen
+	Clears      string            `json:"clears"`  // what would clear a pending part, in a few words; in full at the end of Chain; empty when frozen
 	BuiltTo     map[string]string `json:"built_to"`
 	HoursSpent  float64           `json:"hours_spent"`
 	HoursLeft   float64           `json:"hours_left"`
