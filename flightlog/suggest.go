@@ -52,6 +52,7 @@ func SuggestMap(s Sniffed) (Map, []Guess) {
 			taken[g.Is] = i
 		}
 	}
+	s.guessUnnamed(guesses, taken, timeColumn)
 	shareRateUnit(guesses, taken)
 	s.checkSigns(guesses, taken, timeColumn)
 	for _, g := range guesses {
@@ -166,7 +167,7 @@ func (s Sniffed) guess(i int) Guess {
 	q, strong := quantityOf(words)
 	g := Guess{Column: head, Is: q, Sign: 1, Mapped: true}
 	if q == "" {
-		return Guess{Column: head, Sure: unknown, Why: "no word of the head names a quantity"}
+		return Guess{Column: head, Sure: unknown, Why: noWord}
 	}
 	values, _ := s.numbers(i)
 	if g.pulse(s, i, bracket, values) {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -53,14 +54,18 @@ func runCheck(_ context.Context, s streams, o folderOptions) error {
 	}
 	ref := baseline.Reference
 	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), AreaM2: ref.Area, SpanM: ref.Span,
-		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: p.Missing, Warnings: p.Warnings}
+		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: append([]string{}, p.Missing...), Warnings: append([]string{}, p.Warnings...)}
 	for _, levels := range p.Configurations() {
 		_, warnings, err := p.Airframe(levels)
 		if err != nil {
 			return usageError{err}
 		}
 		doc.Configurations = append(doc.Configurations, evidence.Name(levels))
-		doc.Warnings = append(doc.Warnings, warnings...)
+		for _, w := range warnings { // most concern every configuration, and are told once
+			if !slices.Contains(doc.Warnings, w) {
+				doc.Warnings = append(doc.Warnings, w)
+			}
+		}
 	}
 	views, err := threeViews(p)
 	if err != nil {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -45,7 +44,10 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 		return usagef("--seed: %d is too large; write a whole number from 0 to %d", o.seed, uint64(maxSeed))
 	}
 	dir := filepath.Clean(o.dir)
-	truth := strings.TrimSuffix(dir, string(filepath.Separator)) + "-truth.json"
+	truth, err := truthPath(dir)
+	if err != nil {
+		return err
+	}
 	if err := demo.Write(ctx, dir, truth, o.seed, s.progress(true)); err != nil {
 		return err
 	}
@@ -69,4 +71,16 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 	}
 	fmt.Fprintf(s.Out, "\nreport: %s\nprogram folder: %s (change a table there and run 'wingproof parts --program %s')\n", page, dir, dir)
 	return nil
+}
+
+// truthPath is the file beside the folder, also where the folder is given as "." or "..".
+func truthPath(dir string) (string, error) {
+	if base := filepath.Base(dir); base != "." && base != ".." {
+		return dir + "-truth.json", nil
+	}
+	whole, err := filepath.Abs(dir)
+	if err != nil {
+		return "", fmt.Errorf("find the folder %s: %w", dir, err)
+	}
+	return whole + "-truth.json", nil
 }

@@ -16,7 +16,7 @@ func newLatticeCommand(s streams) *cobra.Command {
 		Use:   "lattice",
 		Short: "what the vortex lattice predicts for every combination of levels",
 		Long: `lattice solves the vortex lattice for every combination of the choices' levels and prints lift slope, neutral point, induced
-drag, directional stiffness and the bending at the wing root at limit load, each with the stated error of the theory.`,
+drag, directional stiffness and the bending in the plane of symmetry at limit load, with the error of the theory where one is stated.`,
 		Example: "  wingproof lattice\n  wingproof lattice --program ../sandreed --json",
 		Args:    noArguments,
 		RunE:    func(c *cobra.Command, _ []string) error { return runLattice(c.Context(), s, o) },

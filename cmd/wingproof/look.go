@@ -24,9 +24,14 @@ func newLookCommand(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "look LOG",
 		Short: "one log at the field: what is in it, is it good, and how would it be mapped?",
-		Long: `look reads one log. With --suggest, or without a logger of a program folder, it drafts the [logger.NAME] part of program.toml from heads,
-units and values and says how sure it is of each line; copy the draft into program.toml and correct it. With --logger NAME
-it reads through that map and lists what is wrong with the recording.`,
+		Long: `look reads one log and lists what is in it and what is wrong with it. With --logger NAME it reads through that map of
+program.toml, with --program DIR alone through the folder's only one. Otherwise, or with --suggest, it drafts the
+[logger.NAME] part of program.toml from heads, units and values and says how sure it is of each line; copy the draft
+into program.toml and correct it.
+
+What "is" may hold: ` + quantityNames() + `.
+Signs: roll right, nose up, nose right and climb are positive; accelerations are specific forces forward, right and down (-9.8 m/s² down at
+rest); elevator trailing edge down, aileron rolling right, rudders trailing edge left are positive; throttle 0 is idle, 1 full.`,
 		Example: "  wingproof look monday.csv --suggest\n  wingproof look logs/F01.csv --logger field-box",
 		Args:    exactly(1, "one word: the log to look at"),
 		RunE:    func(c *cobra.Command, args []string) error { return runLook(c.Context(), s, o, args[0]) },
@@ -35,6 +40,25 @@ it reads through that map and lists what is wrong with the recording.`,
 	c.Flags().StringVar(&o.logger, "logger", "", "name of the logger in program.toml to read with")
 	c.Flags().BoolVar(&o.suggest, "suggest", false, "draft a logger map")
 	return c
+}
+
+// quantityNames lists the quantities of a logger map over lines of help text.
+func quantityNames() string {
+	var b strings.Builder
+	width := len(`What "is" may hold: `)
+	for i, q := range flightlog.Quantities() {
+		switch {
+		case i > 0 && width+len(q)+2 > 120:
+			b.WriteString(",\n")
+			width = 0
+		case i > 0:
+			b.WriteString(", ")
+			width += 2
+		}
+		b.WriteString(string(q))
+		width += len(q)
+	}
+	return b.String()
 }
 
 // lookDocument is what look --json prints.
@@ -65,7 +89,27 @@ func runLook(_ context.Context, s streams, o lookOptions, path string) error {
 		return err
 	}
 	doc := lookDocument{Log: path, Logger: m.Name, Drafted: draft != "", Draft: draft, Channels: []lookChannel{}, Findings: []flightlog.Finding{}}
+	if err := doc.read(path, m); err != nil {
+		return err
+	}
+	if o.json {
+		return printJSON(s.Out, doc)
+	}
+	printLook(s, doc)
+	return nil
+}
+
+// read fills in what the log holds. A draft that cannot read it is still shown, with what to correct.
+func (doc *lookDocument) read(path string, m flightlog.Map) error {
+	if doc.Drafted && m.Time.Column == "" {
+		doc.Verdict = "not read: no column shows that it is time; write its head and its unit into time = { column = \"...\", unit = \"s\" } of the draft"
+		return nil
+	}
 	recording, err := flightlog.ReadFile(path, m)
+	if err != nil && doc.Drafted && len(flightlog.Mistakes(err)) > 0 {
+		doc.Verdict = "not read with this draft: " + err.Error()
+		return nil
+	}
 	if err != nil {
 		return usageError{err}
 	}
@@ -78,28 +122,14 @@ func runLook(_ context.Context, s streams, o lookOptions, path string) error {
 	doc.Findings = append(doc.Findings, flightlog.Inspect(recording)...)
 	doc.Findings = append(doc.Findings, reduce.Lacking(recording)...)
 	doc.Verdict = logVerdict(doc.Findings)
-	if o.json {
-		return printJSON(s.Out, doc)
-	}
-	printLook(s, doc)
 	return nil
 }
 
 // mapFor returns the logger map to read with, and its draft when it had to be guessed.
 func (o lookOptions) mapFor(path string) (flightlog.Map, string, error) {
-	if o.logger != "" && !o.suggest {
-		p, err := o.folderProgram()
-		if err != nil {
-			return flightlog.Map{}, "", err
-		}
-		var names []string
-		for _, l := range p.Loggers {
-			if l.Name == o.logger {
-				return l, "", nil
-			}
-			names = append(names, l.Name)
-		}
-		return flightlog.Map{}, "", usagef("program.toml has no [logger.%s]; it has %s", o.logger, strings.Join(names, ", "))
+	if (o.logger != "" || o.dir != "") && !o.suggest {
+		m, err := o.folderMap()
+		return m, "", err
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -113,6 +143,28 @@ func (o lookOptions) mapFor(path string) (flightlog.Map, string, error) {
 	m, guesses := flightlog.SuggestMap(sniffed)
 	m.Name = orName(o.logger)
 	return m, program.DraftLogger(m, guesses), nil
+}
+
+// folderMap finds the logger map that --logger names in the program folder, else its only one.
+func (o lookOptions) folderMap() (flightlog.Map, error) {
+	p, err := o.folderProgram()
+	if err != nil {
+		return flightlog.Map{}, err
+	}
+	var names []string
+	for _, l := range p.Loggers {
+		if l.Name == o.logger || (o.logger == "" && len(p.Loggers) == 1) {
+			return l, nil
+		}
+		names = append(names, l.Name)
+	}
+	switch {
+	case len(names) == 0:
+		return flightlog.Map{}, usagef("look: program.toml has no [logger.NAME] yet; --suggest drafts one")
+	case o.logger == "":
+		return flightlog.Map{}, usagef("look: program.toml has several loggers; add --logger with one of %s, or --suggest", strings.Join(names, ", "))
+	}
+	return flightlog.Map{}, usagef("program.toml has no [logger.%s]; it has %s", o.logger, strings.Join(names, ", "))
 }
 
 func orName(name string) string {
@@ -156,7 +208,7 @@ func logVerdict(findings []flightlog.Finding) string {
 
 func printLook(s streams, doc lookDocument) {
 	if doc.Drafted {
-		fmt.Fprintf(s.Out, "No logger map was named, so one is drafted. Copy it into program.toml and correct what is wrong:\n\n%s\n", doc.Draft)
+		fmt.Fprintf(s.Out, "This is a draft of the logger map. Copy it into program.toml and correct what is wrong:\n\n%s\n", doc.Draft)
 	}
 	fmt.Fprintf(s.Out, "%s, read as logger %s:\n", doc.Log, doc.Logger)
 	for _, c := range doc.Channels {

@@ -12,7 +12,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"wingproof": main})
+	testscript.Main(removingFlown{m}, map[string]func(){"wingproof": main})
 }
 
 // outcome is what one command line did.

@@ -91,6 +91,10 @@ func (o newOptions) options(s streams) (program.NewOptions, error) {
 		if answer != "" || !o.ask {
 			continue
 		}
+		q, ask := options.Follows(q)
+		if !ask {
+			continue
+		}
 		if err := askOne(s, lines, q, &options); err != nil {
 			return options, err
 		}

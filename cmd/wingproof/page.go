@@ -11,13 +11,9 @@ import (
 // pageContent gathers everything that the report shows.
 func pageContent(st *study.Study) (report.Content, error) {
 	p := st.Program
-	problem, err := st.Problem()
-	if err != nil {
-		return report.Content{}, err
-	}
 	c := report.Content{
 		Program: p.Name, Date: st.Verdict.Date, NewestFlight: newestFlight(st), Verdict: st.Verdict, Margins: st.Margins,
-		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: problem.Decisions, Flights: flightRows(st),
+		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: st.Decisions(), Flights: flightRows(st),
 		Warnings: append(append([]string{}, p.Warnings...), p.Missing...), Methods: pageMethods(st),
 	}
 	if sheet, err := study.Scale(p); err == nil {
@@ -25,6 +21,7 @@ func pageContent(st *study.Study) (report.Content, error) {
 	} else {
 		c.Warnings = append(c.Warnings, err.Error())
 	}
+	var err error
 	c.Figures, err = pageFigures(st)
 	return c, err
 }
@@ -63,7 +60,7 @@ func pageMethods(st *study.Study) []report.Method {
 	chord := st.Configurations[0].Airframe.Reference.MeanChord
 	var out []report.Method
 	for _, e := range study.TheoryErrors(st.Program, chord) {
-		text := fmt.Sprintf("one standard deviation: %s for the whole aircraft, %s for one configuration against another of the same levels",
+		text := fmt.Sprintf("one standard deviation: %s for the whole aircraft, %s for each combination by itself",
 			errorText(e.Bias, e.Relative), errorText(e.Interaction, e.Relative))
 		for _, choice := range st.Program.Choices {
 			text += fmt.Sprintf(", %s for each %s", errorText(e.Level[choice.Name], e.Relative), choice.Name)

@@ -3,12 +3,14 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/study"
 	"wingproof/flightlog/estimate"
+	"wingproof/flightlog/reduce"
 	"wingproof/plots"
 )
 
@@ -52,13 +54,8 @@ func trimFigures(st *study.Study) ([]plots.Figure, error) {
 func slopeIntervals(t estimate.TrimSlopes) []plots.Interval {
 	out := make([]plots.Interval, len(t.Slope))
 	for i, slope := range t.Slope {
-		common := map[string]float64{}
-		for source, effect := range t.Common {
-			common[source] = effect[i]
-		}
-		own := estimate.StudentQuantile(t.Degrees) * math.Sqrt(t.Covariance[i][i])
-		half := math.Hypot(own, 1.96*evidence.Total(0, common))
-		out[i] = plots.Interval{Value: slope, Low: slope - half, High: slope + half}
+		low, high := study.SlopeInterval(t, i)
+		out[i] = plots.Interval{Value: slope, Low: low, High: high}
 	}
 	return out
 }
@@ -167,7 +164,7 @@ func dragFigures(st *study.Study) ([]plots.Figure, error) {
 	for _, f := range st.Fits {
 		panel := plots.PolarPanel{Configuration: f.Configuration}
 		for _, p := range f.Points {
-			if p.HasDrag {
+			if p.HasDrag && p.Power == string(reduce.Idle) {
 				panel.Lift, panel.Drag = append(panel.Lift, p.Lift), append(panel.Drag, p.Drag)
 			}
 		}
@@ -182,26 +179,17 @@ func dragFigures(st *study.Study) ([]plots.Figure, error) {
 	return []plots.Figure{figure}, err
 }
 
-// polarCurve is the fitted parabola over the lift coefficients of the data.
+// polarCurve is the fitted parabola with its band, from no lift to the highest lift coefficient of the data.
 func polarCurve(f study.Fit, lift []float64) plots.Curve {
-	if f.ZeroLiftDrag.Value == nil || f.DragDueToLift.Value == nil || len(lift) == 0 {
+	if len(lift) == 0 {
 		return plots.Curve{}
 	}
-	k, middle := *f.DragDueToLift.Value, 0.0
-	if f.LiftAtMinDrag.Value != nil {
-		middle = *f.LiftAtMinDrag.Value
+	across := make([]float64, 25)
+	for i := range across {
+		across[i] = math.Max(0, slices.Max(lift)) * float64(i) / float64(len(across)-1)
 	}
-	least := *f.ZeroLiftDrag.Value - k*middle*middle
-	high := 0.0
-	for _, c := range lift {
-		high = math.Max(high, c)
-	}
-	var curve plots.Curve
-	for i := range 25 {
-		c := high * float64(i) / 24
-		curve.X, curve.Y = append(curve.X, c), append(curve.Y, least+k*(c-middle)*(c-middle))
-	}
-	return curve
+	band := estimate.DragBand(f.Points, f.Systematics, f.Scatter, across)
+	return plots.Curve{X: band.Lift, Y: band.Drag, Low: band.Low, High: band.High}
 }
 
 // sparFigures draws the bending over what each built part carries, with the stated errors.

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/study"
 )
 
 // usageError is a wrong command line, or an input that says something impossible: exit status 2.
@@ -30,7 +31,8 @@ func run(ctx context.Context, s streams, args []string) int {
 	fmt.Fprintln(s.Err, err)
 	var usage usageError
 	var mistakes program.Mistakes
-	if errors.As(err, &usage) || errors.As(err, &mistakes) {
+	var input *study.InputError
+	if errors.As(err, &usage) || errors.As(err, &mistakes) || errors.As(err, &input) {
 		return 2
 	}
 	return 1
@@ -46,6 +48,7 @@ with a vortex lattice of its own, carries the result to full size and says which
 Exit status: 0 done; 1 could not finish; 2 bad input or usage.
 
 It never says that an aircraft is safe to fly. Local rules and licensed practice come first.`,
+		Example:       "  wingproof demo\n  wingproof parts --help",
 		SilenceUsage:  true,
 		SilenceErrors: true,
 		Args:          cobra.ArbitraryArgs,

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -51,6 +52,19 @@ what evidence. Rows are never changed; --reopen takes a settled choice back with
 	return c
 }
 
+// settleDocument is what settle --json prints: the row as it was written.
+type settleDocument struct {
+	Number         int    `json:"number"`
+	Event          string `json:"event"`
+	Date           string `json:"date"`
+	Choice         string `json:"choice"`
+	Level          string `json:"level"`
+	Who            string `json:"who"`
+	Why            string `json:"why"`
+	InputsSHA256   string `json:"inputs_sha256"`
+	PreviousSHA256 string `json:"previous_sha256"`
+}
+
 func runSettle(ctx context.Context, s streams, o settleOptions, args []string) error {
 	if strings.TrimSpace(o.who) == "" || strings.TrimSpace(o.why) == "" {
 		return usagef("settle: a decision needs a name and a reason; add --who \"name\" --why \"reason\"")
@@ -72,7 +86,7 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 		return err
 	}
 	if o.json {
-		return printJSON(s.Out, d)
+		return printJSON(s.Out, settleDocument(d))
 	}
 	what := strings.TrimSpace(d.Choice + " " + d.Level)
 	fmt.Fprintf(s.Out, "decisions.csv, row %d: %s %s, %s, %s\n", d.Number, d.Event, what, d.Who, d.Date)
@@ -82,9 +96,12 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 // decision checks the words against the program and the verdict.
 func (o settleOptions) decision(st *study.Study, args []string) (program.Decision, error) {
 	d := program.Decision{Event: "settle", Date: st.Verdict.Date, Choice: args[0], Who: o.who, Why: o.why}
+	if d.Date == "" {
+		return d, usagef("settle: nothing in the folder carries a date yet; add --date with the day of the decision, such as 2026-03-14")
+	}
 	if o.signoff {
 		d.Event = "signoff"
-		return d, nil
+		return d, knownSignoff(st, args[0])
 	}
 	choice, err := choiceNamed(st.Verdict.Choices, args[0])
 	if err != nil {
@@ -113,6 +130,29 @@ func (o settleOptions) decision(st *study.Study, args []string) (program.Decisio
 		d.Why = "against the evidence (" + level.State + "): " + d.Why
 	}
 	return d, nil
+}
+
+// usualSignoff is the sign-off that winglets, foreplanes and control surfaces wait for unless told otherwise.
+const usualSignoff = "flutter_and_mass_balance"
+
+// knownSignoff refuses a name that no part waits for: a row is never changed, so a slip of the pen would stay.
+func knownSignoff(st *study.Study, name string) error {
+	names := []string{usualSignoff}
+	for _, part := range st.Program.Parts {
+		for _, item := range part.MustPass {
+			asked, ok := strings.CutPrefix(item, "signoff:")
+			if asked = strings.TrimSpace(asked); ok && !slices.Contains(names, asked) {
+				names = append(names, asked)
+			}
+		}
+	}
+	plain := strings.NewReplacer("-", "_", " ", "_")
+	for _, asked := range names {
+		if strings.EqualFold(plain.Replace(asked), plain.Replace(strings.TrimSpace(name))) {
+			return nil
+		}
+	}
+	return usagef("settle: no part waits for the sign-off %q; there is %s", name, strings.Join(names, ", "))
 }
 
 func choiceNamed(choices []decide.ChoiceVerdict, name string) (decide.ChoiceVerdict, error) {

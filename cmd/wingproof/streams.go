@@ -27,7 +27,10 @@ func printJSON(w io.Writer, v any) error {
 	encoder := json.NewEncoder(w)
 	encoder.SetIndent("", "  ")
 	encoder.SetEscapeHTML(false)
-	return encoder.Encode(v)
+	if err := encoder.Encode(v); err != nil {
+		return fmt.Errorf("write the JSON document: %w", err)
+	}
+	return nil
 }
 
 // progress returns a function that a study calls as its work goes on. On a terminal it draws a bar once

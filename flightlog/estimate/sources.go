@@ -27,12 +27,13 @@ func (s Systematics) liftScale() map[string]float64 {
 }
 
 // dragScale is the same for the CD of a steady glide: weight times sink rate over airspeed, over q·S. With sink
-// rate from height, airspeed enters three times; with drag from accelerometers twice. The larger is carried.
+// rate from height, airspeed enters three times; with drag from accelerometers twice. The larger is carried. Where a
+// tube measures q, true airspeed still takes the density: V goes with its root downward, and CD with its root upward.
 func (s Systematics) dragScale() map[string]float64 {
 	return map[string]float64{
 		SourceAirspeedScale: -3 * s.AirspeedScale,
 		SourceMass:          s.Mass,
-		SourceDensity:       -s.Density,
+		SourceDensity:       s.TubeDensity/2 - s.Density,
 	}
 }
 

@@ -24,6 +24,7 @@ type Systematics struct {
 	AirspeedScale float64 // relative; CL and CD go with its square
 	Mass          float64 // relative
 	Density       float64 // relative, as it enters dynamic pressure; 0 where a pitot tube measures that directly
+	TubeDensity   float64 // relative, where a pitot tube measures dynamic pressure: only the true airspeed of glides takes it
 	CG            float64 // full-size m: offset of every CG of the program
 	CGScale       float64 // relative: stretch of the distances between CGs
 	Alpha         float64 // rad: mounting of the inertial unit

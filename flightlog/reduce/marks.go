@@ -7,11 +7,16 @@ import (
 )
 
 // marked turns the hand marks into stretches. A mark that lies outside the recording, is too short, overlaps
-// another or covers instants without samples becomes a finding instead.
+// another or covers instants without samples becomes a finding instead, and so does one that leaves nothing out.
 func (m *measurement) marked() (stretches []stretch, findings []flightlog.Finding) {
 	taken := make([]bool, m.g.n)
 	for _, mark := range m.context.Marks {
 		if mark.Kind == LeaveOut {
+			if mark.End < m.g.start || mark.Start > m.g.time(m.g.n-1) {
+				findings = append(findings, flightlog.Finding{Severity: flightlog.Note, Start: mark.Start, End: mark.End,
+					What:        fmt.Sprintf("the hand mark leaves nothing out: the recording holds %.1f to %.1f s", m.g.start, m.g.time(m.g.n-1)),
+					Consequence: "every stretch is still looked at; correct the row of marks.csv"})
+			}
 			continue
 		}
 		w := stretch{i: m.index(mark.Start), j: m.index(mark.End), marked: mark.Kind}
@@ -33,6 +38,11 @@ func (m *measurement) unusable(w stretch, taken []bool) string {
 	const least = 1.0 // s: fewer instants hold no trend
 	if w.seconds() < least {
 		return fmt.Sprintf("it holds %.1f s of the recording, at least %g s are needed", max(w.seconds(), 0), least)
+	}
+	for _, other := range m.context.Marks {
+		if other.Kind == LeaveOut && other.Start <= m.g.time(w.j-1) && other.End >= m.g.time(w.i) {
+			return "it overlaps one that leaves a stretch out"
+		}
 	}
 	if m.signals.barred[w.j] != m.signals.barred[w.i] {
 		return "the model is on the ground in it, or samples are missing"

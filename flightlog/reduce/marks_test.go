@@ -54,3 +54,25 @@ func TestHandMarksThatCannotBeUsed(t *testing.T) {
 	require.Contains(t, got.Findings[len(got.Findings)-2].What, "0.0 s of the recording")
 	require.Contains(t, got.Findings[len(got.Findings)-1].What, "overlaps another mark")
 }
+
+// A stretch to be left out beats one to be taken, and one outside the recording is told: it may be a slip of the pen.
+func TestHandMarksThatLeaveOut(t *testing.T) {
+	m := inventedModel()
+	rec := m.fly(glides(), usual(), 11)
+	context := m.context()
+	free, err := Reduce(rec, context)
+	require.NoError(t, err)
+	first := free.Points[0]
+	context.Marks = []Mark{
+		{Start: first.Start, End: first.Start + 3, Kind: "glide"},
+		{Start: first.Start + 2, End: first.Start + 4, Kind: LeaveOut},
+		{Start: 9000, End: 9010, Kind: LeaveOut},
+	}
+	got, err := Reduce(rec, context)
+	require.NoError(t, err)
+	require.Len(t, got.Findings, len(free.Findings)+2)
+	require.Contains(t, got.Findings[len(got.Findings)-2].What, "overlaps one that leaves a stretch out")
+	last := got.Findings[len(got.Findings)-1]
+	require.Contains(t, last.What, "leaves nothing out")
+	require.Equal(t, 9000.0, last.Start)
+}

@@ -1,7 +1,8 @@
 package demo
 
 import (
-	"sort"
+	"maps"
+	"slices"
 
 	"wingproof/aero"
 	"wingproof/aero/stability"
@@ -11,7 +12,7 @@ import (
 )
 
 // Model-scale drag of the invented aircraft before its own draw: skin friction and form drag at the
-// model's Reynolds number (invented), by winglet and foreplane size in proportion to their area.
+// model's Reynolds number (invented), the same for every size of winglet and foreplane.
 const (
 	baseDrag        = 0.0305
 	dragMinimumLift = 0.15
@@ -24,7 +25,8 @@ type configurationTruth struct {
 	NeutralPoint         float64           `json:"neutral_point_m"`
 	LiftCurveSlope       float64           `json:"lift_curve_slope_per_rad"`
 	ElevatorTrimRate     float64           `json:"elevator_trim_rate_rad_per_m"`
-	DirectionalStiffness float64           `json:"directional_stiffness_per_rad"`
+	DirectionalStiffness float64           `json:"directional_stiffness_per_rad"` // about the CG below
+	StiffnessCG          float64           `json:"directional_stiffness_cg_m"`
 	ZeroLiftDrag         float64           `json:"zero_lift_drag"`
 	DragDueToLift        float64           `json:"drag_due_to_lift"`
 	ElevatorLift         float64           `json:"elevator_lift_per_rad"`
@@ -37,12 +39,7 @@ type configurationTruth struct {
 // one bias for the aircraft, one draw a level, one a configuration.
 func errorOf(seed uint64, e decide.TheoryError, levels map[string]string) float64 {
 	sum := draw(seed, e.Bias, "truth", e.Quantity, "bias")
-	choices := make([]string, 0, len(levels))
-	for choice := range levels {
-		choices = append(choices, choice)
-	}
-	sort.Strings(choices)
-	for _, choice := range choices {
+	for _, choice := range slices.Sorted(maps.Keys(levels)) {
 		sum += draw(seed, e.Level[choice], "truth", e.Quantity, choice, levels[choice])
 	}
 	return sum + draw(seed, e.Interaction, "truth", e.Quantity, evidence.Name(levels))
@@ -61,6 +58,7 @@ func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) co
 		LiftCurveSlope:       c.LiftSlope * (1 + drawn[evidence.LiftCurveSlope]),
 		ElevatorTrimRate:     c.ElevatorTrimRate * (1 + drawn[evidence.ElevatorTrimRate]),
 		DirectionalStiffness: c.DirectionalStiffness * (1 + drawn[evidence.DirectionalStiffness]),
+		StiffnessCG:          c.StiffnessCG,
 		ZeroLiftDrag:         baseDrag * (1 + drawn[evidence.ZeroLiftDrag]),
 	}
 	t.derivatives = shaped(c, t)
@@ -71,22 +69,20 @@ func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) co
 	return t
 }
 
-// shaped returns derivatives about the reference CG with the drawn lift slope, neutral point and trim rate.
+// shaped returns derivatives about the reference CG with the drawn lift slope, neutral point, trim rate and
+// directional stiffness.
 func shaped(c study.Configuration, t configurationTruth) aero.Derivatives {
 	d := c.Derivatives
 	chord := d.Reference.MeanChord
 	arm := t.NeutralPoint - d.MomentPoint
 	d.ByAlpha.Lift = t.LiftCurveSlope
 	d.ByAlpha.Pitch = -t.LiftCurveSlope * arm / chord
-	d.ByBeta.Yaw = t.DirectionalStiffness
+	d.ByBeta.Yaw += t.DirectionalStiffness - c.DirectionalStiffness // the same change about any CG, the side force being the same
 	effect := d.ByControl[stability.Elevator]
 	// b1 = −(CL_α/c)/(CL_α·Cm_δe − CL_δe·Cm_α): the elevator's whole effect scales, lift and moment alike.
 	now := d.ByAlpha.Lift*effect.Pitch - effect.Lift*d.ByAlpha.Pitch
 	want := -d.ByAlpha.Lift / chord / t.ElevatorTrimRate
-	controls := map[string]aero.Coefficients{}
-	for name, value := range d.ByControl {
-		controls[name] = value
-	}
+	controls := maps.Clone(d.ByControl)
 	controls[stability.Elevator] = effect.Times(want / now)
 	d.ByControl = controls
 	return d

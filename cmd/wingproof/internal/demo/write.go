@@ -11,7 +11,9 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
+	"sync"
 
 	"golang.org/x/sync/errgroup"
 
@@ -40,11 +42,17 @@ type truthFile struct {
 }
 
 // Write makes the program folder dir, which must be empty or absent, and the truth file. It calls
-// progress (which may be nil) as it goes on.
-func Write(ctx context.Context, dir, truth string, seed uint64, progress func(done, total int, what string)) error {
-	if err := refuseNonEmpty(dir); err != nil {
+// progress (which may be nil) as it goes on. Nothing is left behind when it fails or is interrupted.
+func Write(ctx context.Context, dir, truth string, seed uint64, progress func(done, total int, what string)) (err error) {
+	absent, err := refuseNonEmpty(dir)
+	if err != nil {
 		return err
 	}
+	defer func() {
+		if err != nil {
+			err = errors.Join(err, cleared(dir, absent))
+		}
+	}()
 	if err := writeScenario(dir, seed); err != nil {
 		return err
 	}
@@ -66,18 +74,30 @@ func Write(ctx context.Context, dir, truth string, seed uint64, progress func(do
 	return writeTruth(truth, seed, sh, truths)
 }
 
-func refuseNonEmpty(dir string) error {
+func refuseNonEmpty(dir string) (absent bool, err error) {
 	entries, err := os.ReadDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return true, nil
 	}
 	if err != nil {
-		return fmt.Errorf("look into %s: %w", dir, err)
+		return false, fmt.Errorf("look into %s: %w", dir, err)
 	}
 	if len(entries) > 0 {
-		return fmt.Errorf("%s: %w; name another with --dir, or empty this one yourself", dir, ErrNotEmpty)
+		return false, fmt.Errorf("%s: %w; name another with --dir, or empty this one yourself", dir, ErrNotEmpty)
 	}
-	return nil
+	return false, nil
+}
+
+// cleared takes a half-written folder away: what was written into it, and the folder itself where it was absent.
+func cleared(dir string, absent bool) error {
+	if absent {
+		return os.RemoveAll(dir)
+	}
+	entries, err := os.ReadDir(dir)
+	for _, entry := range entries {
+		err = errors.Join(err, os.RemoveAll(filepath.Join(dir, entry.Name())))
+	}
+	return err
 }
 
 // writeScenario copies the embedded files, with the seed in program.toml.
@@ -98,8 +118,12 @@ func writeScenario(dir string, seed uint64) error {
 		if err != nil {
 			return err
 		}
-		if rel == "program.toml" {
-			content = bytes.Replace(content, []byte("\nseed = 1\n"), []byte("\nseed = "+strconv.FormatUint(seed, 10)+"\n"), 1)
+		if rel == program.ProgramFile {
+			before, after, ok := bytes.Cut(content, []byte("\nseed = 1"))
+			if !ok {
+				return fmt.Errorf("the embedded %s holds no line seed = 1", rel)
+			}
+			content = slices.Concat(before, []byte("\nseed = "+strconv.FormatUint(seed, 10)), after)
 		}
 		return os.WriteFile(target, content, 0o644)
 	})
@@ -140,9 +164,10 @@ func writeLogs(ctx context.Context, dir string, p *program.Program, seed uint64,
 		return err
 	}
 	sorties := season()
+	tell := counted(len(sorties), progress)
 	group, ctx := errgroup.WithContext(ctx)
 	group.SetLimit(runtime.GOMAXPROCS(0))
-	for i, s := range sorties {
+	for _, s := range sorties {
 		group.Go(func() error {
 			if err := ctx.Err(); err != nil {
 				return err
@@ -155,13 +180,28 @@ func writeLogs(ctx context.Context, dir string, p *program.Program, seed uint64,
 			if err != nil {
 				return err
 			}
-			if progress != nil {
-				progress(i+1, len(sorties), "flying the model (simulated)")
+			if err := writeLog(filepath.Join(dir, "logs", s.name+".csv"), s.logger, log); err != nil {
+				return err
 			}
-			return writeLog(filepath.Join(dir, "logs", s.name+".csv"), s.logger, log)
+			tell()
+			return nil
 		})
 	}
 	return group.Wait()
+}
+
+// counted returns a function that tells that one more flight of total is done; the count never falls.
+func counted(total int, progress func(done, total int, what string)) func() {
+	var mu sync.Mutex
+	done := 0
+	return func() {
+		mu.Lock()
+		defer mu.Unlock()
+		done++
+		if progress != nil {
+			progress(done, total, "flying the model (simulated)")
+		}
+	}
 }
 
 func truthNamed(truths []configurationTruth, levels map[string]string) (configurationTruth, error) {

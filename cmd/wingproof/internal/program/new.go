@@ -73,7 +73,7 @@ func writeDraft(dir string, o NewOptions, logs []draftLog) error {
 	files[ProgramFile] = o.programText(choices, logs)
 	files[FlightsFile] = flightsText(choices, logs)
 	files[weighingsFile] = o.weighingsText()
-	files[PartsFile] = partsText(choices)
+	files[PartsFile] = o.partsText(choices)
 	for _, name := range sortedKeys(files) {
 		path := filepath.Join(dir, filepath.FromSlash(name))
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

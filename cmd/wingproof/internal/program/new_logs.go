@@ -90,11 +90,29 @@ func (d draftMap) text() string {
 			continue
 		}
 		if g.Column != d.m.Time.Column && g.Column != "" {
-			fmt.Fprintf(&b, "  # { column = %s, is = \"...\", unit = \"...\" }, # %s\n", strings.ReplaceAll(tomlText(g.Column), "\n", " "), comment)
+			fmt.Fprintf(&b, "  # %s # %s\n", templateText(g), comment)
 		}
 	}
 	b.WriteString("]\n")
 	return b.String()
+}
+
+// templateText is a line of the map that a person has to complete.
+func templateText(g flightlog.Guess) string {
+	text := fmt.Sprintf("{ column = %s, is = %s, unit = %s", strings.ReplaceAll(tomlText(g.Column), "\n", " "), tomlText(orDots(string(g.Is))), tomlText(orDots(g.Unit)))
+	switch g.Is {
+	case flightlog.Elevator, flightlog.Aileron, flightlog.RudderLeft, flightlog.RudderRight:
+		text += ", calibration = [[1000, ...], [1500, ...], [2000, ...]]"
+	}
+	return text + " },"
+}
+
+// orDots stands three dots where a person has to write something.
+func orDots(text string) string {
+	if text == "" {
+		return "..."
+	}
+	return text
 }
 
 func channelText(c flightlog.Column) string {

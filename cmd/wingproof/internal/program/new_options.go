@@ -1,7 +1,6 @@
 package program
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -26,7 +25,7 @@ type NewOptions struct {
 	ForeplaneChord  float64   // mean, m
 	ForeplaneX      float64   // leading edge at the plane of symmetry, m
 	ForeplaneZ      float64   // m above the wing's root
-	WingletHeights  []float64 // one a level, m
+	WingletHeights  []float64 // one a level, m; one negative: no winglets
 	Choices         []Choice  // instead of those that follow from two or more heights or spans; edits without stations
 	Mass            float64   // gross, kg
 	EmptyMass       float64   // kg
@@ -49,24 +48,53 @@ type Question struct {
 func NewQuestions() []Question {
 	return []Question{
 		{"name", "What is the aircraft called?", "my foreplane aircraft", ""},
-		{"length_ratio", "How long is the model, as a share of the full-size aircraft (a quarter is 0.25)?", "0.25", "share"},
+		{"length_ratio", "How long is the model, as a share of the full-size aircraft (a quarter is 0.25 or 1:4)?", "0.25", "share"},
 		{"span", "Wing span at full size, tip to tip?", "8.6", "m"},
-		{"root_chord", "Wing chord where the wing meets the strake?", "1.5", "m"},
+		{"root_chord", "Wing chord where the wing meets the strake (or, without strake, on the plane of symmetry)?", "1.5", "m"},
 		{"tip_chord", "Wing chord at the tip?", "0.75", "m"},
 		{"sweep", "Sweep of the wing's leading edge?", "24", "deg"},
 		{"wing_x", "How far aft of the datum is the leading edge of the wing's root?", "4.2", "m"},
-		{"strake_chord", "Chord of the strake on the plane of symmetry (none: no strake)?", "3.0", "m"},
+		{"strake_chord", "Chord of the strake on the plane of symmetry (none: no strake)?", "3", "m"},
 		{"strake_span", "How wide are the strakes from side to side?", "2.6", "m"},
 		{"foreplane_span", "Span of the foreplane, or each span that is discussed (3.5; 3.75)?", "3.5", "m"},
 		{"foreplane_chord", "Mean chord of the foreplane?", "0.42", "m"},
 		{"foreplane_x", "How far aft of the datum is the foreplane's leading edge?", "0.3", "m"},
 		{"foreplane_z", "How far above the wing is the foreplane?", "0.25", "m"},
-		{"winglet_height", "Height of the winglets, or each height that is discussed (0.9; 1.1; 1.35)?", "0.9; 1.1; 1.35", "m"},
+		{"winglet_height", "Height of the winglets, or each height that is discussed (0.9; 1.1; 1.35; none: no winglets)?", "0.9; 1.1; 1.35", "m"},
 		{"mass", "Gross mass at full size?", "960", "kg"},
 		{"empty_mass", "Empty mass at full size?", "590", "kg"},
 		{"cruise_speed", "Cruising speed, true?", "120", "kt"},
 		{"logs", "Logs to begin with, paths separated by ; (none is fine)?", "", ""},
 	}
+}
+
+// Follows returns the question with the default that follows from the answers so far, in the question's own
+// unit; ask is false when the answers leave nothing to ask.
+func (o NewOptions) Follows(q Question) (asked Question, ask bool) {
+	if q.Key == "strake_span" && o.StrakeChord < 0 {
+		return q, false
+	}
+	full := o.filled()
+	var values []float64
+	switch q.Key {
+	case "foreplane_span":
+		values = full.ForeplaneSpans
+	case "winglet_height":
+		values = full.WingletHeights
+	default:
+		value := full.single(q.Key)
+		if value == nil {
+			return q, true
+		}
+		values = []float64{*value}
+	}
+	own, _ := unitNamed(q.Unit)
+	var texts []string
+	for _, v := range values {
+		texts = append(texts, strconv.FormatFloat(own.From(v), 'g', 4, 64))
+	}
+	q.Default = strings.Join(texts, "; ")
+	return q, true
 }
 
 // Set puts an answer into the options: a bare number in the unit of the question, or a number with its unit
@@ -101,6 +129,11 @@ func (o *NewOptions) set(q Question, answer string) error {
 			o.StrakeChord = -1
 			return nil
 		}
+	case "winglet_height":
+		if folded(answer) == "none" {
+			o.WingletHeights = []float64{-1}
+			return nil
+		}
 	}
 	numbers, err := answerNumbers(q, answer)
 	if err != nil {
@@ -128,9 +161,12 @@ func (o *NewOptions) single(key string) *float64 {
 	}[key]
 }
 
-// answerNumbers reads "8.6", "8,6 m" or "0.9; 1.1 m" into SI.
+// answerNumbers reads "8.6", "8,6 m" or "0.9; 1.1 m" into SI, and a ratio such as "1:3.5" or "2/7".
 func answerNumbers(q Question, answer string) ([]float64, error) {
 	own, dimension := unitNamed(q.Unit)
+	if ratio, ok := ratioOf(answer); ok && q.Key == "length_ratio" {
+		return []float64{ratio}, nil
+	}
 	var out []float64
 	for _, piece := range strings.Split(answer, ";") {
 		piece = strings.TrimSpace(piece)
@@ -152,6 +188,24 @@ func answerNumbers(q Question, answer string) ([]float64, error) {
 		out = append(out, u.SI(number))
 	}
 	return out, nil
+}
+
+// ratioOf reads a scale as it stands on a drawing: "1:3.5", "1/4" or "2 : 7".
+func ratioOf(text string) (float64, bool) {
+	over, under, ok := strings.Cut(strings.ReplaceAll(text, "/", ":"), ":")
+	if !ok {
+		return 0, false
+	}
+	number := func(s string) (float64, bool) {
+		v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(s), ",", ".", 1), 64)
+		return v, err == nil && finite(v) && v > 0
+	}
+	a, okA := number(over)
+	b, okB := number(under)
+	if !okA || !okB {
+		return 0, false
+	}
+	return a / b, true
 }
 
 func unitNamed(name string) (unit.Unit, unit.Dimension) {
@@ -204,33 +258,5 @@ func (o NewOptions) filled() NewOptions {
 	return o
 }
 
-// check reports every figure that makes no aircraft.
-func (o NewOptions) check() error {
-	var wrong []error
-	say := func(bad bool, text string, parts ...any) {
-		if bad {
-			wrong = append(wrong, fmt.Errorf(text, parts...))
-		}
-	}
-	say(!(o.LengthRatio > 0 && o.LengthRatio <= 1), "length ratio %g: give model over full size, more than 0 and at most 1", o.LengthRatio)
-	for _, n := range []struct {
-		name  string
-		value float64
-	}{{"span", o.Span}, {"root chord", o.RootChord}, {"tip chord", o.TipChord}, {"foreplane chord", o.ForeplaneChord},
-		{"mass", o.Mass}, {"empty mass", o.EmptyMass}, {"cruising speed", o.CruiseSpeed}} {
-		say(!(n.value > 0) || math.IsInf(n.value, 0), "%s %g: give more than 0", n.name, n.value)
-	}
-	for _, list := range [][]float64{o.ForeplaneSpans, o.WingletHeights} {
-		for i, value := range list {
-			say(!(value > 0), "foreplane span or winglet height %g: give more than 0", value)
-			for _, earlier := range list[:i] {
-				say(earlier == value, "foreplane span or winglet height %g is there twice; give each level once", value)
-			}
-		}
-	}
-	say(!(math.Abs(o.Sweep) < 70*math.Pi/180), "sweep %.3g°: give less than 70°", o.Sweep*180/math.Pi)
-	say(o.StrakeSpan >= o.Span, "the strakes are %g m wide and the wing %g m: give less for the strakes", o.StrakeSpan, o.Span)
-	say(o.StrakeChord > 0 && o.StrakeChord < o.RootChord, "strake chord %g m: give at least the wing's root chord, or none", o.StrakeChord)
-	say(o.EmptyMass > o.Mass, "the empty mass %g kg is more than the gross mass %g kg: exchange them", o.EmptyMass, o.Mass)
-	return errors.Join(wrong...)
-}
+// noWinglets tells whether the aircraft was said to have none.
+func (o NewOptions) noWinglets() bool { return len(o.WingletHeights) == 1 && o.WingletHeights[0] < 0 }

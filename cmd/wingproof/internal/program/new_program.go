@@ -63,7 +63,7 @@ func (o NewOptions) writeTop(w *tomlWriter) {
 		"seed = 1                       # of random draws: same folder, same result",
 		`date_order = "year_first"      # how 03/04/2026 is read in the tables: year_first refuses it, day_first and month_first decide`,
 		"", "[model]")
-	w.linef("length_ratio = %s            # model over full size", figure(o.LengthRatio))
+	w.linef("length_ratio = %s            # model over full size", strconv.FormatFloat(o.LengthRatio, 'g', 8, 64))
 	w.lines(`weighings = "weighings.csv"`,
 		"test_altitude_m = 0            # replace: height of the flying field",
 		"[model.errors]                 # one standard deviation of what all flights share (common practice, no source)",
@@ -82,20 +82,17 @@ func (o NewOptions) writeFullSize(w *tomlWriter) {
 	w.lines("", "# The aircraft that is built. sd is one standard deviation; status becomes \"weighed\" when it was on the scales.", "[full_size]")
 	estimate("mass_kg", o.Mass, 0.02*o.Mass)
 	estimate("empty_mass_kg", o.EmptyMass, 0.03*o.EmptyMass)
-	estimate("empty_cg_x_m", o.emptyX(), 0.005*o.Span)
-	estimate("empty_cg_z_m", 0.012*o.Span, 0.005*o.Span)
+	b := o.balance()
+	estimate("empty_cg_x_m", b.emptyX, 0.005*o.Span)
+	estimate("empty_cg_z_m", b.emptyZ, 0.005*o.Span)
 	w.linef("cruise = { speed_m_s = %s, altitude_m = %s }", figure(o.CruiseSpeed), figure(o.CruiseAltitude))
 	w.linef("limit_load_factor = %s", figure(o.LimitLoadFactor))
 	w.lines("", "[gear]                         # where the wheels touch the ground; replace")
-	w.linef("nose_x_m = %s", figure(o.ForeplaneX+0.1*o.Span))
-	w.linef("main_x_m = %s", figure(o.emptyX()+0.06*o.Span))
+	w.linef("nose_x_m = %s", figure(b.noseX))
+	w.linef("main_x_m = %s", figure(b.mainX))
 	w.linef("track_m = %s", figure(0.26*o.Span))
-	w.linef("ground_z_m = %s", figure(-0.13*o.Span))
+	w.linef("ground_z_m = %s", figure(b.groundZ))
 }
-
-// emptyX is where the empty aircraft may balance: near the leading edge of the wing's root, with an engine
-// behind it.
-func (o NewOptions) emptyX() float64 { return o.WingX }
 
 func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	w.lines("", "# Lifting surfaces, right half; the left half is the mirror image. Stations run from inboard to outboard.",
@@ -105,15 +102,22 @@ func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	if o.StrakeSpan > 0 {
 		w.lines("", "[[lifting_surface]]", `name = "strake"`, `role = "strake"`, `joins = "wing root"`, `stations = "shape/strake.csv"`)
 	}
-	w.lines("", "[[lifting_surface]]", `name = "winglet"`, `role = "winglet"`, `joins = "wing tip"              # its root is drawn onto the wing's tip`,
-		`stations = "shape/winglet.csv"`,
-		`hinges = [{ control = "rudder", from_station = 1, to_station = 3, hinge_chord_percent = 70, travel_deg = [-25, 25], effectiveness = 0.8 }]`,
-		"", "[[lifting_surface]]", `name = "foreplane"`, `role = "foreplane"`, `stations = "shape/foreplane.csv"`,
+	if o.noWinglets() {
+		w.lines("", "# No winglets: whatever keeps it straight in yaw belongs here, or no limit on directional stiffness can hold.",
+			"# [[lifting_surface]]", `# name = "fin"`, `# role = "fin"`, `# stations = "shape/fin.csv"`)
+	} else {
+		w.lines("", "[[lifting_surface]]", `name = "winglet"`, `role = "winglet"`, `joins = "wing tip"              # its root is drawn onto the wing's tip`,
+			`stations = "shape/winglet.csv"`,
+			`hinges = [{ control = "rudder", from_station = 1, to_station = 3, hinge_chord_percent = 70, travel_deg = [-25, 25], effectiveness = 0.8 }]`)
+	}
+	w.lines("", "[[lifting_surface]]", `name = "foreplane"`, `role = "foreplane"`, `stations = "shape/foreplane.csv"`,
 		`hinges = [{ control = "elevator", from_station = 1, to_station = 3, hinge_chord_percent = 65, travel_deg = [-15, 25], effectiveness = 0.8 }]`,
 		"", "# Sections: four digits, or outline = \"shape/NAME.csv\" with heads x, y (fractions of the chord). Replace.",
 		"[[aerofoil]]", `name = "wing section"`, `naca = "2415"`,
-		"[[aerofoil]]", `name = "winglet section"`, `naca = "0012"`,
 		"[[aerofoil]]", `name = "foreplane section"`, `naca = "3416"`)
+	if !o.noWinglets() {
+		w.lines("[[aerofoil]]", `name = "winglet section"`, `naca = "0012"`)
+	}
 }
 
 func writeChoices(w *tomlWriter, choices []Choice) {
@@ -151,18 +155,19 @@ func (e Edit) text() string {
 }
 
 func (o NewOptions) writeLoadings(w *tomlWriter) {
-	load := o.Mass - o.EmptyMass
-	crew, fuel := figure(0.45*load), figure(0.55*load)
-	seat, tank, high := figure(o.WingX-0.16*o.Span), figure(o.WingX-0.03*o.Span), figure(0.02*o.Span)
-	w.lines("", "# What is carried, and where. flies = false is a case on the ground only. Replace.", "[[loading]]", `name = "two aboard, full tanks"`)
-	w.linef("items = [{ what = \"crew\", mass_kg = %s, x_m = %s, z_m = %s }, { what = \"fuel\", mass_kg = %s, x_m = %s, z_m = 0 }]", crew, seat, high, fuel, tank)
-	w.lines("[[loading]]", `name = "one aboard, little fuel"`)
-	w.linef("items = [{ what = \"pilot\", mass_kg = %s, x_m = %s, z_m = %s }, { what = \"fuel\", mass_kg = %s, x_m = %s, z_m = 0 }]", figure(0.2*load), seat, high, figure(0.06*load), tank)
+	b := o.balance()
+	w.lines("", "# What is carried, and where. flies = false is a case on the ground only. Replace.")
+	for _, l := range b.loads {
+		w.lines("[[loading]]", "name = "+tomlText(l.name))
+		w.linef("items = [{ what = \"people\", mass_kg = %s, x_m = %s, z_m = %s }, { what = \"fuel\", mass_kg = %s, x_m = %s, z_m = 0 }]",
+			figure(l.people), figure(b.seatX), figure(b.peopleZ), figure(l.fuel), figure(b.tankX))
+	}
 	w.lines("[[loading]]", `name = "nobody aboard"`, "flies = false", "items = []")
 }
 
 func writeLimits(w *tomlWriter) {
-	w.lines("", "# What every combination must keep. evidence = \"flight\" asks for flights before the limit can count as met.",
+	w.lines("", "# What every combination must keep. evidence = \"flight\": a size is proven only with flights behind it; until then",
+		"# theory with its stated errors speaks, and 'wingproof parts --why PART' says so.",
 		"# The figures are common practice, no source: replace them by your own and name who asks for them.")
 	for _, l := range []struct{ name, quantity, bound, evidence string }{
 		{"aft margin", "static_margin", "at_least_percent = 5", "flight"},

@@ -34,10 +34,6 @@ func (o NewOptions) shapeFiles() map[string]string {
 		return cut{x: o.WingX + (y-root)*math.Tan(o.Sweep), y: y, chord: o.RootChord + share*(o.TipChord-o.RootChord), aerofoil: "wing section"}
 	}
 	end := wing(1)
-	height := o.WingletHeights[middle(o.WingletHeights)]
-	winglet := func(share float64) cut {
-		return cut{x: end.x + share*height*math.Tan(32*math.Pi/180), y: tip, z: share * height, chord: o.TipChord * (1 - 0.55*share), aerofoil: "winglet section"}
-	}
 	fore := o.ForeplaneSpans[middle(o.ForeplaneSpans)]
 	foreplane := func(share float64) cut {
 		chord := o.ForeplaneChord * (1.1 - 0.2*share)
@@ -45,8 +41,14 @@ func (o NewOptions) shapeFiles() map[string]string {
 	}
 	files := map[string]string{
 		"shape/wing.csv":      stationsText(replaceShape, []cut{wing(0), wing(0.55), wing(1)}),
-		"shape/winglet.csv":   stationsText(replaceShape, []cut{winglet(0), winglet(0.5), winglet(1)}),
 		"shape/foreplane.csv": stationsText(replaceShape, []cut{foreplane(0), foreplane(0.5), foreplane(1)}),
+	}
+	if !o.noWinglets() {
+		height := o.WingletHeights[middle(o.WingletHeights)]
+		winglet := func(share float64) cut {
+			return cut{x: end.x + share*height*math.Tan(32*math.Pi/180), y: tip, z: share * height, chord: o.TipChord * (1 - 0.55*share), aerofoil: "winglet section"}
+		}
+		files["shape/winglet.csv"] = stationsText(replaceShape, []cut{winglet(0), winglet(0.5), winglet(1)})
 	}
 	if o.StrakeSpan > 0 {
 		back := o.WingX + o.RootChord

@@ -36,7 +36,7 @@ func (o NewOptions) weighingsText() string {
 }
 
 // partsText begins parts.csv with the parts that most foreplane aircraft have, all of them drawn only.
-func partsText(choices []Choice) string {
+func (o NewOptions) partsText(choices []Choice) string {
 	d := dialect{separator: ','}
 	shapedBy := func(surface string) string {
 		var names []string
@@ -67,6 +67,9 @@ func partsText(choices []Choice) string {
 		{"main gear", "both", "80", "none", balance + "; overturn", "station of the wheels"},
 		{"nose bowl", "", "50", "none", "none", ""},
 	} {
+		if p.name == "strake" && o.StrakeSpan <= 0 || o.noWinglets() && (p.name == "winglet" || p.name == "rudder") {
+			continue
+		}
 		text += d.line([]string{p.name, p.side, "drawn", "", "0", p.hours, p.shaped, p.pass, "", "", p.notes})
 	}
 	return text

@@ -288,7 +288,7 @@ func TestPartsAreGroupedByWhatWouldClearThem(t *testing.T) {
 func TestALongTextOfWhatClearsIsCutOnTheBoardAndWholeBelow(t *testing.T) {
 	long := "fly the small winglet with steady sideslips and rudder steps; or settle the middle one, which passes everything; and a sign-off for flutter by whoever is competent"
 	g := groups([]decide.Row{{Part: "rib", Action: decide.Wait, Clears: long}, {Part: "a", Action: decide.Wait, Clears: "settle it", HoursLeft: 3}})
-	require.Equal(t, "fly the small winglet with steady sideslips and rudder steps …", g[0].Rows[0].Short)
+	require.Equal(t, "fly the small winglet with steady sideslips and rudder steps; or settle the middle one, which passes everything …", g[0].Rows[0].Short)
 	require.True(t, g[0].Rows[0].Cut)
 	require.Equal(t, 2, g[0].Rows[0].Way)
 	require.Equal(t, "settle it", g[0].Rows[1].Short)
@@ -296,7 +296,7 @@ func TestALongTextOfWhatClearsIsCutOnTheBoardAndWholeBelow(t *testing.T) {
 	c := sample(t)
 	c.Verdict.Board[1].Clears = long
 	page := render(t, c)
-	requireSays(t, page, `rudder steps … <a href="#way-1">in full: number 1</a>`)
+	requireSays(t, page, `which passes everything … <a href="#way-1">in full: number 1</a>`)
 	requireSays(t, page, `<li id="way-1"><strong>winglet mould, left</strong> (64 h of work waiting): `+long)
 	elements(t, closed(page))
 }

@@ -40,10 +40,10 @@ func ordered(board []decide.Row) []decide.Row {
 	return rows
 }
 
-// short cuts a long text after its last clause within about a hundred characters; cut tells whether
+// short cuts a long text after its last clause within 150 characters; cut tells whether
 // something is left out.
 func short(s string) (text string, cut bool) {
-	const most = 110
+	const most = 150
 	runes := []rune(s)
 	if len(runes) <= most {
 		return s, false

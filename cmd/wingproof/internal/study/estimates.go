@@ -2,17 +2,32 @@ package study
 
 import (
 	"math"
+	"slices"
 
+	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/flightlog/estimate"
 )
 
 const normal95 = 1.959963984540054 // two-sided 95 % of the normal distribution
 
+// Axes that numbers stand in.
 const (
-	bodyAxes = "body axes, moments about at.cg_m"
-	windAxes = "wind axes"
+	bodyAxes  = "body axes, moments about at.cg_m"
+	windAxes  = "wind axes"
+	datumAxes = "datum axes"
 )
+
+// axesOf names the axes of a quantity.
+func axesOf(quantity string) *string {
+	switch quantity {
+	case evidence.LiftCurveSlope, evidence.TrimmedLiftSlope, evidence.ZeroLiftDrag, "zero_lift_alpha", "drag_due_to_lift", "elevator_lift", "induced_drag", "span_efficiency":
+		return evidence.Pointer(windAxes)
+	case evidence.NeutralPoint, evidence.NeutralPointPercent, evidence.StaticMargin, evidence.RootBendingMoment:
+		return evidence.Pointer(datumAxes)
+	}
+	return evidence.Pointer(bodyAxes)
+}
 
 // estimates lists every number of the study in one form: measured, predicted, anchored.
 func (s *Study) estimates() []evidence.Estimate {
@@ -21,18 +36,85 @@ func (s *Study) estimates() []evidence.Estimate {
 		for _, r := range []estimate.Result{f.NeutralPoint, f.TrimmedLiftSlope, f.ZeroLiftAlpha, f.LiftSlope, f.ZeroLiftDrag, f.DragDueToLift, f.SpanEfficiency} {
 			out = append(out, s.measured(f, r))
 		}
+		out = append(out, s.measuredSlopes(f)...)
 	}
 	for _, c := range s.Configurations {
 		out = append(out, s.predicted(c)...)
 	}
-	return append(out, s.Verdict.Anchored...)
+	return append(out, s.anchored()...)
+}
+
+// anchored lists the verdict's beliefs with the axes they stand in, and the CG that directional stiffness is about.
+func (s *Study) anchored() []evidence.Estimate {
+	out := slices.Clone(s.Verdict.Anchored)
+	for i := range out {
+		out[i].Axes = axesOf(out[i].Quantity)
+		if out[i].Quantity == evidence.DirectionalStiffness {
+			cg := s.Configurations[0].StiffnessCG // one and the same for all
+			out[i].At.CG, out[i].At.CGPercent = evidence.Pointer(cg), evidence.Pointer(s.percent(cg))
+		}
+	}
+	return out
+}
+
+// measuredSlopes lists the trim slopes dδe/dCL at the CGs flown, which the neutral point rests on.
+func (s *Study) measuredSlopes(f Fit) []evidence.Estimate {
+	t := f.TrimSlopes
+	var out []evidence.Estimate
+	for i, slope := range t.Slope {
+		own, common := math.Sqrt(t.Covariance[i][i]), slopeCommon(t, i)
+		e := evidence.Estimate{
+			Configuration: f.Configuration, Levels: f.Levels, Quantity: ElevatorPerLift, Unit: "rad", Scale: evidence.ModelScale,
+			Axes: axesOf(ElevatorPerLift), Power: stated(t.Power), Origin: evidence.Measured, State: evidence.Determined,
+			Method: evidence.Pointer("flight lines of elevator against CL, averaged at each CG"), Flights: nonNil(t.Flights), Warnings: []string{},
+			At: evidence.At{CG: evidence.Pointer(t.CG[i]), CGPercent: evidence.Pointer(s.percent(t.CG[i]))},
+		}
+		low, high := SlopeInterval(t, i)
+		if !finite(slope, own, low, high) {
+			e.State, e.Set = evidence.NotDetermined, evidence.Pointer(evidence.All)
+			out = append(out, e)
+			continue
+		}
+		e.Value, e.SDOwn, e.Common, e.SD = evidence.Pointer(slope), evidence.Pointer(own), common, evidence.Pointer(evidence.Total(own, common))
+		e.Low, e.High, e.Set = evidence.Pointer(low), evidence.Pointer(high), evidence.Pointer(evidence.Interval)
+		out = append(out, e)
+	}
+	return out
+}
+
+// ElevatorPerLift is the quantity dδe/dCL in trim, rad.
+const ElevatorPerLift = "elevator_per_lift"
+
+// SlopeInterval is the 95 % interval of the trim slope at the CG of index i, shared errors included.
+func SlopeInterval(t estimate.TrimSlopes, i int) (low, high float64) {
+	own := estimate.StudentQuantile(t.Degrees) * math.Sqrt(t.Covariance[i][i])
+	half := math.Hypot(own, normal95*evidence.Total(0, slopeCommon(t, i)))
+	return t.Slope[i] - half, t.Slope[i] + half
+}
+
+// slopeCommon is what each shared source does to the trim slope at one CG.
+func slopeCommon(t estimate.TrimSlopes, i int) map[string]float64 {
+	common := make(map[string]float64, len(t.Common))
+	for source, effect := range t.Common {
+		common[source] = effect[i]
+	}
+	return common
+}
+
+func finite(values ...float64) bool {
+	for _, v := range values {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
 }
 
 // measured turns a fit's result into the common record.
 func (s *Study) measured(f Fit, r estimate.Result) evidence.Estimate {
 	e := evidence.Estimate{
 		Configuration: f.Configuration, Levels: f.Levels, Quantity: r.Quantity, Unit: r.Unit, Scale: evidence.ModelScale,
-		Axes: evidence.Pointer(windAxes), Origin: evidence.Measured, State: r.State, Value: r.Value, SD: r.SD, SDOwn: r.SDOwn,
+		Axes: axesOf(r.Quantity), Origin: evidence.Measured, State: r.State, Value: r.Value, SD: r.SD, SDOwn: r.SDOwn,
 		Common: r.Common, Low: r.Low, High: r.High, Flights: nonNil(r.Flights), Points: evidence.Pointer(r.Points), Warnings: nonNil(r.Warnings),
 	}
 	e.Power, e.Set, e.Method = stated(r.Power), stated(r.Set), stated(r.Method)
@@ -55,44 +137,68 @@ func (s *Study) percent(x float64) float64 {
 }
 
 // predicted lists what the lattice says of a configuration, with the stated error of the theory where the
-// program states one.
+// program states one. The trimmed lift slope is given at the CG of the configuration's fit, where there is one,
+// so that it stands beside the measured one like for like.
 func (s *Study) predicted(c Configuration) []evidence.Estimate {
 	ref := c.Airframe.Reference
 	errors := TheoryErrors(s.Program, ref.MeanChord)
 	var out []evidence.Estimate
 	for _, q := range c.predictedQuantities() {
-		if math.IsNaN(q.value) {
+		cg := c.Derivatives.MomentPoint
+		switch q.quantity {
+		case evidence.DirectionalStiffness:
+			cg = c.StiffnessCG
+		case evidence.TrimmedLiftSlope:
+			cg, q.value = s.trimmedAsFlown(c, q.value)
+		}
+		if !finite(q.value) {
 			continue
 		}
 		e := evidence.Estimate{
 			Configuration: c.Name, Levels: c.Levels, Quantity: q.quantity, Unit: q.unit, Scale: evidence.ModelScale,
-			Axes: evidence.Pointer(bodyAxes), Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined,
+			Axes: axesOf(q.quantity), Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined,
 			Value: evidence.Pointer(q.value), Method: evidence.Pointer("vortex lattice, trimmed state"),
 			Flights: []string{}, Warnings: nonNil(c.Warnings),
-			At: evidence.At{CG: evidence.Pointer(c.Derivatives.MomentPoint), CGPercent: evidence.Pointer(ref.Percent(c.Derivatives.MomentPoint)),
-				LiftCoefficient: evidence.Pointer(PredictionLift)},
+			At: evidence.At{CG: evidence.Pointer(cg), CGPercent: evidence.Pointer(ref.Percent(cg)), LiftCoefficient: evidence.Pointer(PredictionLift)},
 		}
 		if q.quantity == evidence.RootBendingMoment {
 			e.Scale = evidence.FullSize
-			e.At.LoadFactor = evidence.Pointer(s.Program.FullSize.LimitLoadFactor)
+			e.At.CG, e.At.CGPercent, e.At.LoadFactor = nil, nil, evidence.Pointer(s.Program.FullSize.LimitLoadFactor)
+			if _, aft, ok := loadedRange(s.Program); ok {
+				e.At.CG, e.At.CGPercent = evidence.Pointer(aft), evidence.Pointer(ref.Percent(aft))
+			}
 		}
-		sd, known := priorSD(errors, q.quantity, q.value)
+		own, common, known := modelError(errors, c, q.quantity, q.value, e.Scale)
 		if q.quantity == evidence.NeutralPointPercent {
-			sd, known = priorSD(errors, evidence.NeutralPoint, c.NeutralPoint)
-			sd *= 100 / ref.MeanChord
+			own, common, known = modelError(errors, c, evidence.NeutralPoint, c.NeutralPoint, e.Scale)
+			own, common = own*100/ref.MeanChord, times(common, 100/ref.MeanChord)
 		}
-		out = append(out, withSD(e, sd, known))
+		out = append(out, withError(e, own, common, known))
 	}
 	return out
 }
 
-// withSD gives an estimate a normal interval, or says that nobody states its error.
-func withSD(e evidence.Estimate, sd float64, known bool) evidence.Estimate {
+// trimmedAsFlown is the trimmed lift slope at the CG of the configuration's fit, else what is given, at ReferenceCG.
+func (s *Study) trimmedAsFlown(c Configuration, slope float64) (cg, trimmed float64) {
+	for _, f := range s.Fits {
+		if f.Configuration != c.Name {
+			continue
+		}
+		if there, err := stability.TrimmedLiftSlope(stability.Moved(c.Derivatives, f.CG, c.Derivatives.MomentZ)); err == nil {
+			return f.CG, there
+		}
+	}
+	return c.Derivatives.MomentPoint, slope
+}
+
+// withError gives an estimate with a value a normal interval, or says that nobody states its error.
+func withError(e evidence.Estimate, own float64, common map[string]float64, known bool) evidence.Estimate {
 	if !known {
 		e.Warnings = append([]string{"no model error is stated for this quantity, so it has no interval"}, e.Warnings...)
 		return e
 	}
-	e.SD, e.SDOwn = evidence.Pointer(sd), evidence.Pointer(sd)
+	sd := evidence.Total(own, common)
+	e.SD, e.SDOwn, e.Common = evidence.Pointer(sd), evidence.Pointer(own), common
 	e.Low, e.High = evidence.Pointer(*e.Value-normal95*sd), evidence.Pointer(*e.Value+normal95*sd)
 	e.Set = evidence.Pointer(evidence.Interval)
 	return e

@@ -44,17 +44,17 @@ func (s *Study) fit() {
 	scatter := estimate.PoolScatter(points)
 	shared := systematics(s.Program)
 	for i, c := range flown {
-		s.Fits = append(s.Fits, fitOne(s.Program, c, points[i], shared, scatter))
+		s.Fits = append(s.Fits, fitOne(c, points[i], shared, scatter))
 	}
 }
 
-func fitOne(p *program.Program, c Configuration, points []estimate.Point, shared estimate.Systematics, scatter *estimate.Scatter) Fit {
+func fitOne(c Configuration, points []estimate.Point, shared estimate.Systematics, scatter *estimate.Scatter) Fit {
 	f := Fit{Configuration: c.Name, Levels: c.Levels, MeanChord: c.Airframe.Reference.MeanChord, Points: points, Systematics: shared, Scatter: scatter}
 	f.CG = meanCG(points, c.Derivatives.MomentPoint)
 	f.NeutralPoint, f.TrimSlopes = estimate.NeutralPoint(points, shared, scatter)
 	f.TrimmedLiftSlope, f.ZeroLiftAlpha = estimate.TrimmedLiftCurve(points, f.CG, shared, scatter)
 	f.LiftSlope = estimate.LiftCurveSlope(points, shared, scatter)
-	f.ZeroLiftDrag, f.DragDueToLift, f.LiftAtMinDrag = estimate.DragPolar(points, glideSystematics(p, shared), scatter)
+	f.ZeroLiftDrag, f.DragDueToLift, f.LiftAtMinDrag = estimate.DragPolar(points, shared, scatter)
 	f.SpanEfficiency = estimate.SpanEfficiency(f.DragDueToLift, c.Airframe.Reference.AspectRatio())
 	return f
 }
@@ -93,12 +93,12 @@ func pointOf(t reduce.TestPoint, cg float64) estimate.Point {
 }
 
 // systematics gathers what all flights of the program share: the instruments' errors, and the errors of
-// the scales, which weigh every flight alike. Density is left out: the tube measures dynamic pressure.
+// the scales, which weigh every flight alike. Dynamic pressure takes no density, since a tube measures it.
 func systematics(p *program.Program) estimate.Systematics {
 	e := p.Model.Errors
 	out := estimate.Systematics{
 		AirspeedScale: e.AirspeedScale, Alpha: e.Alpha, Elevator: e.Elevator,
-		ElevatorScale: e.ElevatorScale, GlideVertical: e.VerticalAir,
+		ElevatorScale: e.ElevatorScale, GlideVertical: e.VerticalAir, TubeDensity: e.Density,
 	}
 	for _, f := range p.Flights {
 		if !f.Use || f.Mass <= 0 {
@@ -108,13 +108,6 @@ func systematics(p *program.Program) estimate.Systematics {
 		out.CG = max(out.CG, f.CGSD)
 	}
 	return out
-}
-
-// glideSystematics adds what density does to glide drag. D = −m·d(gh + V²/2)/dt / V takes true airspeed,
-// which goes with 1/√ρ at a given dynamic pressure: half the relative error of density reaches CD.
-func glideSystematics(p *program.Program, shared estimate.Systematics) estimate.Systematics {
-	shared.Density = p.Model.Errors.Density / 2
-	return shared
 }
 
 // trimEvidence is what the fits hand to the judging.

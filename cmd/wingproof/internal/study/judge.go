@@ -1,11 +1,15 @@
 package study
 
 import (
+	"fmt"
+
 	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
-// judge hands predictions and flight evidence to the deciding.
+// judge hands predictions and flight evidence to the deciding. The folder's own alarms, such as a broken record of
+// decisions, come before those of the verdict.
 func (s *Study) judge() error {
 	problem, err := s.Problem()
 	if err != nil {
@@ -14,10 +18,11 @@ func (s *Study) judge() error {
 	if s.Verdict, err = decide.Judge(problem); err != nil {
 		return err
 	}
+	alarms := append([]string{}, s.Program.Alarms...)
 	if s.Program.CautionsRead == "" {
-		s.Verdict.Alarms = append([]string{unsigned}, s.Verdict.Alarms...)
+		alarms = append(alarms, unsigned)
 	}
-	s.Verdict.Alarms = append(s.Verdict.Alarms, s.Program.Alarms...)
+	s.Verdict.Alarms = append(alarms, s.Verdict.Alarms...)
 	return nil
 }
 
@@ -25,14 +30,35 @@ func (s *Study) judge() error {
 const unsigned = "nobody has signed program.toml (cautions_read): the figures in it may still be the guesses that a new folder begins with. " +
 	"Do not act on this board before somebody has gone through the figures, read the cautions and signed"
 
+// InputError is a program folder that asks for what this program cannot compute: bad input, not a failure.
+type InputError struct{ What, Right string }
+
+// Error writes finding and remedy as one line.
+func (e *InputError) Error() string { return e.What + "; " + e.Right }
+
+// judgeable refuses limits and built parts that no number can be held against.
+func (s *Study) judgeable() error {
+	for _, l := range s.Program.Limits {
+		if l.Quantity == evidence.ZeroLiftDrag {
+			return &InputError{fmt.Sprintf("program.toml: limit %q is on %s, which is measured on the model but not predicted for every combination, so that it cannot be judged", l.Name, l.Quantity),
+				"take the limit out, and out of must_pass in parts.csv"}
+		}
+	}
+	for _, b := range s.Program.Built {
+		if !spansSideways(s.Configurations[0].Airframe, b.Surface) {
+			return &InputError{fmt.Sprintf("program.toml: [built.%s] lies in %q, which stands up: its bending is not computed along y", b.Part, b.Surface),
+				"take the table out, or name the wing whose spar takes that load"}
+		}
+	}
+	return nil
+}
+
 // Problem gathers everything that a verdict rests on.
 func (s *Study) Problem() (decide.Problem, error) {
-	p := s.Program
-	baseline, _, err := p.Airframe(p.Configurations()[0])
-	if err != nil {
+	if err := s.judgeable(); err != nil {
 		return decide.Problem{}, err
 	}
-	ref := baseline.Reference
+	p, ref := s.Program, s.Configurations[0].Airframe.Reference
 	problem := decide.Problem{
 		Seed: p.Seed, Date: s.Date, LengthRatio: p.Model.LengthRatio, Choices: decideChoices(p), Errors: TheoryErrors(p, ref.MeanChord),
 		TrimSlopes: s.trimEvidence(), Direct: s.directEvidence(),
@@ -41,9 +67,10 @@ func (s *Study) Problem() (decide.Problem, error) {
 			EmptyMass: decide.Figure(p.FullSize.EmptyMass), EmptyX: decide.Figure(p.FullSize.EmptyX), EmptyZ: decide.Figure(p.FullSize.EmptyZ),
 			Gear: (*decide.Gear)(p.Gear),
 		},
+		Decisions: s.Decisions(),
 	}
 	for _, c := range s.Configurations {
-		problem.Predictions = append(problem.Predictions, c.prediction(p))
+		problem.Predictions = append(problem.Predictions, c.prediction())
 	}
 	for _, l := range p.Loadings {
 		problem.Aircraft.Loadings = append(problem.Aircraft.Loadings, decideLoading(l))
@@ -57,16 +84,21 @@ func (s *Study) Problem() (decide.Problem, error) {
 	for _, part := range p.Parts {
 		problem.Parts = append(problem.Parts, decide.Part(part))
 	}
-	for _, d := range p.Decisions {
-		problem.Decisions = append(problem.Decisions, decide.Decision{Number: d.Number, Event: d.Event, Date: d.Date,
-			Choice: d.Choice, Level: d.Level, Who: d.Who, Why: d.Why})
-	}
 	for _, f := range s.Flights {
 		if !f.Used {
 			problem.LeftOut = append(problem.LeftOut, decide.LeftOut{Flight: f.Name, Levels: f.Levels, Why: f.Why})
 		}
 	}
 	return problem, nil
+}
+
+// Decisions lists the record of decisions as the judging and the pages want it.
+func (s *Study) Decisions() []decide.Decision {
+	var out []decide.Decision
+	for _, d := range s.Program.Decisions {
+		out = append(out, decide.Decision{Number: d.Number, Event: d.Event, Date: d.Date, Choice: d.Choice, Level: d.Level, Who: d.Who, Why: d.Why})
+	}
+	return out
 }
 
 func decideLoading(l program.Loading) decide.Loading {

@@ -1,6 +1,10 @@
 package study
 
-import "wingproof/cmd/wingproof/internal/program"
+import (
+	"math"
+
+	"wingproof/cmd/wingproof/internal/program"
+)
 
 // LoadedCG returns mass [kg] and CG station [m aft of datum] of the empty aircraft with a loading.
 func LoadedCG(f program.FullSize, l program.Loading) (mass, x float64) {
@@ -13,13 +17,20 @@ func LoadedCG(f program.FullSize, l program.Loading) (mass, x float64) {
 	return mass, moment / mass
 }
 
-// loadedCGSD is the standard deviation of that station [m]: the empty CG counts by its share of the mass,
-// the empty mass by its arm to the loaded CG.
-func loadedCGSD(f program.FullSize, l program.Loading) float64 {
+// Names of the errors of the empty weight, which every loading and every configuration share.
+const (
+	sourceEmptyCG   = "empty_cg"
+	sourceEmptyMass = "empty_mass"
+)
+
+// loadedCGErrors is how that station [m] moves when the empty CG and the empty mass lie one standard deviation higher: the
+// empty CG counts by its share of the mass, the empty mass by its arm to the loaded CG.
+func loadedCGErrors(f program.FullSize, l program.Loading) map[string]float64 {
 	mass, x := LoadedCG(f, l)
-	byStation := f.EmptyMass.Value / mass * f.EmptyX.SD
-	byMass := (f.EmptyX.Value - x) / mass * f.EmptyMass.SD
-	return hypot(byStation, byMass)
+	return map[string]float64{
+		sourceEmptyCG:   f.EmptyMass.Value / mass * f.EmptyX.SD,
+		sourceEmptyMass: (f.EmptyX.Value - x) / mass * f.EmptyMass.SD,
+	}
 }
 
 // flyingLoadings lists the loadings that fly, in the order of the file.
@@ -39,7 +50,7 @@ func referenceCG(p *program.Program) (x float64, ok bool) {
 	var sum float64
 	var n int
 	for _, f := range p.Flights {
-		if f.Use && f.CG != 0 {
+		if f.Use {
 			sum += f.CG
 			n++
 		}
@@ -57,15 +68,16 @@ func referenceCG(p *program.Program) (x float64, ok bool) {
 	return sum / float64(n), true
 }
 
-// aftmostLoading is the CG of the flying loading that lies furthest aft; false without loadings.
-func aftmostLoading(p *program.Program) (x float64, ok bool) {
+// loadedRange gives the CGs of the flying loadings that lie furthest forward and furthest aft; false when no
+// loading flies or the empty weight is not stated.
+func loadedRange(p *program.Program) (forward, aft float64, ok bool) {
 	if p.FullSize.EmptyMass.Value <= 0 {
-		return 0, false
+		return 0, 0, false
 	}
-	for i, l := range flyingLoadings(p) {
-		if _, cg := LoadedCG(p.FullSize, l); i == 0 || cg > x {
-			x, ok = cg, true
-		}
+	forward, aft = math.Inf(1), math.Inf(-1)
+	for _, l := range flyingLoadings(p) {
+		_, cg := LoadedCG(p.FullSize, l)
+		forward, aft, ok = math.Min(forward, cg), math.Max(aft, cg), true
 	}
-	return x, ok
+	return forward, aft, ok
 }

@@ -31,7 +31,7 @@ func (s *Study) margins() []evidence.Estimate {
 func flownCGs(p *program.Program) []float64 {
 	var out []float64
 	for _, f := range p.Flights {
-		if !f.Use || f.CG == 0 {
+		if !f.Use {
 			continue
 		}
 		cg := math.Round(f.CG*1000) / 1000
@@ -43,7 +43,8 @@ func flownCGs(p *program.Program) []float64 {
 	return out
 }
 
-// marginsAt gives the margins of one configuration at one CG flown.
+// marginsAt gives the margins of one configuration at one CG flown. All three are margins at that station itself: the
+// error of the scales, which a measured neutral point carries, is in the interval.
 func (s *Study) marginsAt(c Configuration, cg float64) []evidence.Estimate {
 	var out []evidence.Estimate
 	chord := c.Airframe.Reference.MeanChord
@@ -52,16 +53,13 @@ func (s *Study) marginsAt(c Configuration, cg float64) []evidence.Estimate {
 			out = append(out, s.measured(f, estimate.StaticMargin(f.NeutralPoint, cg, chord)))
 		}
 	}
-	sd, known := priorSD(TheoryErrors(s.Program, chord), evidence.NeutralPoint, c.NeutralPoint)
+	own, common, known := modelError(TheoryErrors(s.Program, chord), c, evidence.NeutralPoint, c.NeutralPoint, evidence.ModelScale)
 	predicted := s.marginRecord(c, evidence.Predicted, evidence.ModelScale, cg)
 	predicted.Value = evidence.Pointer(100 * (c.NeutralPoint - cg) / chord)
 	predicted.Method = evidence.Pointer("vortex lattice")
-	out = append(out, withSD(predicted, 100*sd/chord, known))
-	if x, sd, ok := s.anchoredNeutralPoint(c, evidence.ModelScale); ok {
-		e := s.marginRecord(c, evidence.Anchored, evidence.ModelScale, cg)
-		e.Value = evidence.Pointer(100 * (x - cg) / chord)
-		e.Method = evidence.Pointer("vortex lattice anchored by the flights")
-		out = append(out, withSD(e, 100*sd/chord, true))
+	out = append(out, withError(predicted, own*100/chord, times(common, 100/chord), known))
+	if np, ok := s.anchoredNeutralPoint(c, evidence.ModelScale); ok {
+		out = append(out, s.anchoredMargin(c, np, cg, "vortex lattice anchored by the flights", nil))
 	}
 	return out
 }
@@ -69,32 +67,42 @@ func (s *Study) marginsAt(c Configuration, cg float64) []evidence.Estimate {
 // marginLoaded gives the anchored full-size margin at a loading; the empty aircraft's mass and CG add
 // their errors.
 func (s *Study) marginLoaded(c Configuration, l program.Loading) (evidence.Estimate, bool) {
-	x, sd, ok := s.anchoredNeutralPoint(c, evidence.FullSize)
+	np, ok := s.anchoredNeutralPoint(c, evidence.FullSize)
 	if !ok || s.Program.FullSize.EmptyMass.Value <= 0 {
 		return evidence.Estimate{}, false
 	}
-	chord := c.Airframe.Reference.MeanChord
 	_, cg := LoadedCG(s.Program.FullSize, l)
-	e := s.marginRecord(c, evidence.Anchored, evidence.FullSize, cg)
-	e.Value = evidence.Pointer(100 * (x - cg) / chord)
-	e.Method = evidence.Pointer("loading \"" + l.Name + "\"; vortex lattice anchored by the flights, carried to full size")
-	return withSD(e, 100*math.Hypot(sd, loadedCGSD(s.Program.FullSize, l))/chord, true), true
+	method := "loading \"" + l.Name + "\"; vortex lattice anchored by the flights, carried to full size"
+	return s.anchoredMargin(c, np, cg, method, loadedCGErrors(s.Program.FullSize, l)), true
+}
+
+// anchoredMargin is the margin of an anchored neutral point at a CG, whose own errors [m] come on top.
+func (s *Study) anchoredMargin(c Configuration, np evidence.Estimate, cg float64, method string, cgErrors map[string]float64) evidence.Estimate {
+	percent := 100 / c.Airframe.Reference.MeanChord
+	e := s.marginRecord(c, evidence.Anchored, np.Scale, cg)
+	e.Value, e.Method = evidence.Pointer(percent*(*np.Value-cg)), evidence.Pointer(method)
+	e.Flights, e.Warnings = np.Flights, np.Warnings
+	common := times(np.Common, percent)
+	for source, effect := range cgErrors {
+		common[source] = -percent * effect
+	}
+	return withError(e, percent**np.SDOwn, common, true)
 }
 
 func (s *Study) marginRecord(c Configuration, origin, scale string, cg float64) evidence.Estimate {
 	return evidence.Estimate{
 		Configuration: c.Name, Levels: c.Levels, Quantity: evidence.StaticMargin, Unit: "%", Scale: scale, Origin: origin,
-		State: evidence.Determined, Axes: evidence.Pointer(bodyAxes), Flights: []string{}, Warnings: []string{},
+		State: evidence.Determined, Axes: axesOf(evidence.StaticMargin), Flights: []string{}, Warnings: []string{},
 		At: evidence.At{CG: evidence.Pointer(cg), CGPercent: evidence.Pointer(s.percent(cg))},
 	}
 }
 
-// anchoredNeutralPoint looks the anchored neutral point [m] and its sd up in the verdict.
-func (s *Study) anchoredNeutralPoint(c Configuration, scale string) (x, sd float64, ok bool) {
+// anchoredNeutralPoint looks the anchored neutral point up in the verdict.
+func (s *Study) anchoredNeutralPoint(c Configuration, scale string) (evidence.Estimate, bool) {
 	for _, e := range s.Verdict.Anchored {
-		if e.Configuration == c.Name && e.Quantity == evidence.NeutralPoint && e.Scale == scale && e.Value != nil && e.SD != nil {
-			return *e.Value, *e.SD, true
+		if e.Configuration == c.Name && e.Quantity == evidence.NeutralPoint && e.Scale == scale && e.Value != nil && e.SDOwn != nil {
+			return e, true
 		}
 	}
-	return 0, 0, false
+	return evidence.Estimate{}, false
 }

@@ -9,7 +9,6 @@ import (
 
 	"wingproof/aero"
 	"wingproof/aero/lattice"
-	"wingproof/aero/loads"
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -34,7 +33,8 @@ type Configuration struct {
 	ElevatorTrimRate     float64 // rad per unit CL per m of CG travel
 	LiftSlope            float64 // 1/rad, elevator held
 	TrimmedLiftSlope     float64 // 1/rad, elevator trimming at ReferenceCG
-	DirectionalStiffness float64 // 1/rad about ReferenceCG
+	DirectionalStiffness float64 // 1/rad about StiffnessCG
+	StiffnessCG          float64 // m aft of datum: the aftmost loading that flies, where it is least; else ReferenceCG
 	DihedralEffect       float64 // 1/rad
 	TrimAlpha            float64 // rad at PredictionLift
 	TrimElevator         float64 // rad at PredictionLift
@@ -43,8 +43,10 @@ type Configuration struct {
 	Panels               int
 	SpanLoad             []aero.StripLoad
 	BendingAxis          []float64 // y of the stations below, m
-	Bending              []float64 // N·m at limit load and gross mass, wing with what joins it
+	Bending              []float64 // N·m at limit load and gross mass, wing with what joins it; the root comes first
 	Warnings             []string
+
+	spars map[string][]decide.BendingStation // by surface that a built part lies in
 }
 
 // predict solves the lattice of every configuration.
@@ -53,14 +55,13 @@ func (s *Study) predict(ctx context.Context, count *counter) error {
 	s.Configurations = make([]Configuration, len(all))
 	cg, known := referenceCG(s.Program)
 	if !known {
-		baseline, err := unstableGuess(s.Program, all[0])
-		if err != nil {
-			return err
+		var err error
+		if cg, err = guessedCG(s.Program, all[0]); err != nil {
+			return fmt.Errorf("configuration %s: %w", evidence.Name(all[0]), err)
 		}
-		cg = baseline
 	}
 	s.ReferenceCG = cg
-	return each(ctx, len(all), func(_ context.Context, i int) error {
+	return each(ctx, len(all), func(i int) error {
 		c, err := predictOne(s.Program, all[i], cg)
 		if err != nil {
 			return fmt.Errorf("configuration %s: %w", evidence.Name(all[i]), err)
@@ -71,9 +72,9 @@ func (s *Study) predict(ctx context.Context, count *counter) error {
 	})
 }
 
-// unstableGuess puts the reference CG a tenth of the mean chord ahead of the neutral point when the folder
-// names no CG at all.
-func unstableGuess(p *program.Program, levels map[string]string) (float64, error) {
+// guessedCG is the reference CG when the folder names no CG at all: a tenth of the mean chord ahead of the neutral
+// point.
+func guessedCG(p *program.Program, levels map[string]string) (float64, error) {
 	airframe, _, err := p.Airframe(levels)
 	if err != nil {
 		return 0, err
@@ -104,7 +105,11 @@ func predictOne(p *program.Program, levels map[string]string, cg float64) (Confi
 	if err != nil {
 		return c, err
 	}
-	if err := c.stability(solution, state, point); err != nil {
+	_, aft, ok := loadedRange(p)
+	if !ok {
+		aft = cg
+	}
+	if err := c.stability(solution, state, point, aft); err != nil {
 		return c, err
 	}
 	c.Panels = solution.Panels()
@@ -142,15 +147,16 @@ func hasControl(airframe aero.Airframe, control string) bool {
 	return false
 }
 
-// stability takes neutral point, slopes and trim rate from the derivatives about the reference CG.
-func (c *Configuration) stability(solution *lattice.Solution, state lattice.State, point r3.Vec) error {
+// stability takes neutral point, slopes and trim rate from the derivatives about the reference CG, and directional
+// stiffness about aftCG.
+func (c *Configuration) stability(solution *lattice.Solution, state lattice.State, point r3.Vec, aftCG float64) error {
 	c.Derivatives = solution.Derivatives(state, point)
 	var err error
 	if c.NeutralPoint, err = stability.NeutralPoint(c.Derivatives); err != nil {
 		return err
 	}
 	c.LiftSlope = c.Derivatives.ByAlpha.Lift
-	c.DirectionalStiffness = c.Derivatives.ByBeta.Yaw
+	c.directional(aftCG)
 	c.DihedralEffect = c.Derivatives.ByBeta.Roll
 	if _, ok := c.Derivatives.ByControl[stability.Elevator]; !ok {
 		c.ElevatorTrimRate, c.TrimmedLiftSlope = math.NaN(), math.NaN()
@@ -163,54 +169,15 @@ func (c *Configuration) stability(solution *lattice.Solution, state lattice.Stat
 	return err
 }
 
-// bend works out the bending moment along the wing at limit load and gross mass: the lift of the whole
-// aircraft is load factor times weight, with the load shape of PredictionLift trimmed at the aftmost
-// loading, where the foreplane carries least and the wing most. Inertia relief is left out, which errs on
-// the heavy side.
-func (c *Configuration) bend(solution *lattice.Solution, p *program.Program, point r3.Vec) error {
-	if aft, ok := aftmostLoading(p); ok {
-		point.X = aft
-	}
-	state, err := trimState(solution, c.Airframe, point, &Configuration{})
-	if err != nil {
-		return err
-	}
-	c.BendingAxis = bendingStations(p, c.Airframe)
-	pressure := p.FullSize.LimitLoadFactor * p.FullSize.Mass.Value * gravity / (c.Airframe.Reference.Area * PredictionLift)
-	for _, section := range loads.Along(solution.Strips(state), halfWing(c.Airframe), c.BendingAxis, point.X) {
-		c.Bending = append(c.Bending, pressure*section.Bending)
-	}
-	return nil
-}
-
-// halfWing names the surfaces whose load the wing carries: wing, strake and what joins their ends.
-func halfWing(airframe aero.Airframe) []string {
-	var names []string
-	for _, surface := range airframe.Surfaces {
-		switch surface.Role {
-		case aero.RoleWing, aero.RoleStrake, aero.RoleWinglet:
-			names = append(names, surface.Name)
-		}
-	}
-	return names
-}
-
-// bendingStations are the stations of the first built part's table, else eleven from root to tip.
-func bendingStations(p *program.Program, airframe aero.Airframe) []float64 {
-	for _, b := range p.Built {
-		if len(b.Y) > 0 {
-			return b.Y
-		}
-	}
-	stations := make([]float64, 11)
-	for i := range stations {
-		stations[i] = airframe.Reference.Span / 2 * float64(i) / 10
-	}
-	return stations
+// directional takes the directional stiffness about a CG. The side force of the winglets acts ahead of or behind it:
+// Cn_β changes by CY_β·Δx/b, so that a limit is judged at the CG where least of it is left.
+func (c *Configuration) directional(cg float64) {
+	c.StiffnessCG = cg
+	c.DirectionalStiffness = stability.Moved(c.Derivatives, cg, c.Derivatives.MomentZ).ByBeta.Yaw
 }
 
 // prediction is what decide needs of a configuration.
-func (c Configuration) prediction(p *program.Program) decide.Prediction {
+func (c Configuration) prediction() decide.Prediction {
 	values := map[string]float64{
 		evidence.NeutralPoint:         c.NeutralPoint,
 		evidence.LiftCurveSlope:       c.LiftSlope,
@@ -219,13 +186,5 @@ func (c Configuration) prediction(p *program.Program) decide.Prediction {
 	if !math.IsNaN(c.ElevatorTrimRate) {
 		values[evidence.ElevatorTrimRate] = c.ElevatorTrimRate
 	}
-	bending := map[string][]decide.BendingStation{}
-	for _, b := range p.Built {
-		line := make([]decide.BendingStation, len(c.BendingAxis))
-		for i, y := range c.BendingAxis {
-			line[i] = decide.BendingStation{Y: y, Moment: c.Bending[i]}
-		}
-		bending[b.Surface] = line
-	}
-	return decide.Prediction{Levels: c.Levels, Values: values, Bending: bending}
+	return decide.Prediction{Levels: c.Levels, Values: values, Bending: c.spars}
 }

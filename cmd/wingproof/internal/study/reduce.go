@@ -2,8 +2,13 @@ package study
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -23,29 +28,21 @@ type Flight struct {
 // reduce turns every log of the folder into test points. A bad log is a finding, not an error.
 func (s *Study) reduce(ctx context.Context, count *counter) error {
 	flights := slices.Clone(s.Program.Flights)
-	slices.SortStableFunc(flights, func(a, b program.Flight) int {
-		switch {
-		case a.Name < b.Name:
-			return -1
-		case a.Name > b.Name:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(flights, func(a, b program.Flight) int { return strings.Compare(a.Name, b.Name) })
 	baseline, _, err := s.Program.Airframe(s.Program.Configurations()[0])
 	if err != nil {
 		return err
 	}
 	s.Flights = make([]Flight, len(flights))
-	return each(ctx, len(flights), func(_ context.Context, i int) error {
+	return each(ctx, len(flights), func(i int) error {
 		s.Flights[i] = reduceOne(s.Program, baseline.Reference, flights[i])
 		count.say("reading logs")
 		return nil
 	})
 }
 
-// reduceOne reads and reduces one flight. Coefficients use the reference quantities of the baseline, which
-// belong to the wing that stays.
+// reduceOne reads and reduces one flight. Coefficients use the reference quantities of the baseline for every
+// configuration, as those of the lattice do, so that they compare even where a choice changes the wing.
 func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight {
 	out := Flight{Flight: f, Used: f.Use}
 	if !f.Use {
@@ -57,9 +54,9 @@ func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight 
 	}
 	logger, ok := loggerNamed(p.Loggers, f.Logger)
 	if !ok {
-		return out.leaveOut("program.toml has no [logger." + f.Logger + "]; 'wingproof look " + f.Log + "' drafts one")
+		return out.leaveOut("program.toml has no [logger." + f.Logger + "]; 'wingproof look LOG --suggest' drafts one")
 	}
-	recording, err := flightlog.ReadFile(filepath.Join(p.Dir, filepath.FromSlash(f.Log)), logger)
+	recording, err := readLog(p.Dir, f.Log, logger)
 	if err != nil {
 		return out.leaveOut(err.Error())
 	}
@@ -71,13 +68,51 @@ func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight 
 	if err != nil {
 		return out.leaveOut(err.Error())
 	}
-	out.Reduction = reduction
+	out.Reduction = sound(reduction)
 	for _, finding := range reduction.Findings {
 		if finding.Severity == flightlog.Refusal {
 			return out.leaveOut(finding.What + ": " + finding.Consequence)
 		}
 	}
 	return out
+}
+
+// readLog reads a log of the folder. Messages name it as flights.csv does, wherever the folder lies.
+func readLog(dir, log string, logger flightlog.Map) (*flightlog.Recording, error) {
+	path := filepath.Join(dir, filepath.FromSlash(log))
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("the log %s is not there", log)
+	}
+	if err == nil && info.IsDir() {
+		return nil, fmt.Errorf("%s is a folder, not a log", log)
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		var place *fs.PathError
+		if errors.As(err, &place) {
+			err = place.Err
+		}
+		return nil, fmt.Errorf("the log %s cannot be read: %w", log, err)
+	}
+	defer file.Close()
+	return flightlog.Read(file, log, logger)
+}
+
+// sound takes points out that hold a number which is none, as impossible temperatures or pressures make them.
+func sound(r reduce.Reduction) reduce.Reduction {
+	points := []reduce.TestPoint{}
+	for _, p := range r.Points {
+		if finite(p.Start, p.End, p.Airspeed, p.DynamicPressure, p.Density, p.Reynolds, p.LoadFactor, p.Bank, p.PathAngle, p.Alpha, p.AlphaSD,
+			p.Elevator, p.ElevatorSD, p.Lift, p.LiftSD, p.Drag, p.DragSD) {
+			points = append(points, p)
+			continue
+		}
+		r.Findings = append(r.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: p.Start, End: p.End,
+			What: "the samples of this stretch give no finite numbers", Consequence: "no test point from it; look at pressure and temperature of the log"})
+	}
+	r.Points = points
+	return r
 }
 
 func (f Flight) leaveOut(why string) Flight {

@@ -61,5 +61,3 @@ func newestWeighing(weighings []program.Weighing) *similitude.Weighed {
 	}
 	return &similitude.Weighed{Mass: newest.Mass, Ix: newest.Ix, Iy: newest.Iy, Iz: newest.Iz}
 }
-
-func hypot(a, b float64) float64 { return math.Hypot(a, b) }

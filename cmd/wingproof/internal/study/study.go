@@ -32,7 +32,7 @@ const (
 type Options struct {
 	Until    Stage
 	Date     string                             // of the verdict; empty: the newest date in the folder
-	Progress func(done, total int, what string) // may be nil; called from several goroutines
+	Progress func(done, total int, what string) // may be nil; done never falls
 }
 
 // Study is what the chain gives.
@@ -112,7 +112,10 @@ func newCounter(p *program.Program, o Options) *counter {
 		c.total += len(p.Flights)
 	}
 	if o.Until >= Fitted {
-		c.total += 2
+		c.total++
+	}
+	if o.Until >= Judged {
+		c.total++
 	}
 	return c
 }
@@ -122,23 +125,30 @@ func (c *counter) say(what string) {
 		return
 	}
 	c.mu.Lock()
+	defer c.mu.Unlock()
 	c.done++
-	done := min(c.done, c.total)
-	c.mu.Unlock()
-	c.tell(done, c.total, what)
+	c.tell(c.done, c.total, what)
 }
 
-// each runs work(i) for 0 ≤ i < n on all processors; results belong in slots by index.
-func each(ctx context.Context, n int, work func(ctx context.Context, i int) error) error {
-	group, ctx := errgroup.WithContext(ctx)
+// each runs work(i) for 0 ≤ i < n on all processors; results belong in slots by index. The error is that of the
+// lowest index, so that it does not depend on who was first.
+func each(ctx context.Context, n int, work func(i int) error) error {
+	var group errgroup.Group
 	group.SetLimit(runtime.GOMAXPROCS(0))
+	failed := make([]error, n)
 	for i := range n {
 		group.Go(func() error {
-			if err := ctx.Err(); err != nil {
-				return err
+			if failed[i] = ctx.Err(); failed[i] == nil {
+				failed[i] = work(i)
 			}
-			return work(ctx, i)
+			return nil
 		})
 	}
-	return group.Wait()
+	_ = group.Wait() // every error stands in failed
+	for _, err := range failed {
+		if err != nil {
+			return err
+		}
+	}
+	return ctx.Err()
 }

@@ -51,32 +51,49 @@ func decideChoices(p *program.Program) []decide.Choice {
 	return choices
 }
 
-// priorSD is the standard deviation of a prediction at model scale; false when no error is stated for the
-// quantity.
-func priorSD(errors []decide.TheoryError, quantity string, value float64) (float64, bool) {
+// modelError splits the error of a prediction the way the theory's errors are stated: what is the configuration's own,
+// and by name what it shares with others, the bias with all of them and each level's error with those of that level.
+// At full size the errors of the way there come on top. ok is false when no error is stated for the quantity.
+func modelError(errors []decide.TheoryError, c Configuration, quantity string, value float64, scale string) (own float64, common map[string]float64, ok bool) {
 	for _, e := range errors {
 		if e.Quantity != quantity {
 			continue
 		}
-		sd := evidence.Total(math.Hypot(e.Bias, e.Interaction), e.Level)
+		size := 1.0
 		if e.Relative {
-			sd *= math.Abs(value)
+			size = math.Abs(value)
 		}
-		return sd, true
+		common = map[string]float64{"theory bias of " + quantity: size * e.Bias}
+		for choice, level := range c.Levels {
+			common["theory "+choice+"="+level+" of "+quantity] = size * e.Level[choice]
+		}
+		if scale == evidence.FullSize {
+			for step, sd := range e.FullSize {
+				common["full size "+step+" of "+quantity] = size * sd
+			}
+		}
+		return size * e.Interaction, withoutZeros(common), true
 	}
-	return 0, false
+	return 0, nil, false
 }
 
-// fullSizeSD is the relative standard deviation of a prediction carried to full size; 0 when no error is
-// stated for the quantity or it is not relative.
-func fullSizeSD(errors []decide.TheoryError, quantity string) float64 {
-	for _, e := range errors {
-		if e.Quantity == quantity && e.Relative {
-			model := evidence.Total(math.Hypot(e.Bias, e.Interaction), e.Level)
-			return evidence.Total(model, e.FullSize)
+func withoutZeros(common map[string]float64) map[string]float64 {
+	out := map[string]float64{}
+	for name, sd := range common {
+		if sd != 0 {
+			out[name] = sd
 		}
 	}
-	return 0
+	return out
+}
+
+// times scales the effects of shared sources; the map given stays as it is.
+func times(common map[string]float64, factor float64) map[string]float64 {
+	out := make(map[string]float64, len(common))
+	for name, sd := range common {
+		out[name] = factor * sd
+	}
+	return out
 }
 
 func elevatorEffect(c Configuration) aero.Coefficients {
