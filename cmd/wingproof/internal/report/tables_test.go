@@ -74,7 +74,9 @@ func TestTablesKeepTheirWidth(t *testing.T) {
 	}
 	for _, width := range []int{0, 100, 140} {
 		limit := max(width, 100)
-		requireWidth(t, printed(t, func(w io.Writer) error { return EstimateTable(w, append(c.Margins, c.Estimates...), c.LengthRatio, width) }), limit)
+		requireWidth(t, printed(t, func(w io.Writer) error {
+			return EstimateTable(w, append(c.Margins, c.Estimates...), c.LengthRatio, width)
+		}), limit)
 		requireWidth(t, printed(t, func(w io.Writer) error { return ScaleTable(w, *c.Scaling, width) }), limit)
 		requireWidth(t, printed(t, func(w io.Writer) error { return PointTable(w, samplePoints(), width) }), limit)
 	}
