@@ -20,7 +20,7 @@ func TestStandardAgainstPrintedTable(t *testing.T) {
 		{0, 288.150, 1.01325e5, 0.5, 1.2250, 5e-5},
 		{1000, 281.651, 8.9876e4, 0.5, 1.1117, 5e-5},
 		{5000, 255.676, 5.4048e4, 0.5, 7.3643e-1, 5e-6},
-		{10000, 223.252, 2.6499e4, 1, 4.1351e-1, 5e-6}, // another transcription prints 2.6500e4
+		{10000, 223.252, 2.6499e4, 1, 4.1351e-1, 5e-6}, // another listing prints 2.6500e4
 		{11000, 216.774, 2.2700e4, 0.5, 3.6480e-1, 5e-6},
 	}
 	for _, r := range rows {

@@ -28,7 +28,7 @@ func navion() (aero.Derivatives, Body, Condition) {
 func TestNavionModes(t *testing.T) {
 	const recomputed = "recomputed from the Navion set of Nelson, Flight Stability and Automatic Control, as transcribed in a public student script and listing"
 	const nelson = "Nelson, Flight Stability and Automatic Control, printed roots, from memory"
-	const second = "second public transcription of the Navion example (phugoid printed to four digits)"
+	const second = "second public listing of the Navion example (phugoid printed to four digits)"
 	d, b, c := navion()
 	m, err := FindModes(d, b, c)
 	require.NoError(t, err)

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -49,22 +50,43 @@ func demoFolder(t *testing.T) string {
 	return dir
 }
 
-// shortSeason copies the demo's folder to dir with six of its flights, so that a test may run many commands.
+// shortSeason copies the demo's folder to dir with six of its flights and the winglet as its one choice, so that a
+// test may run many commands.
 func shortSeason(t *testing.T, dir string) {
 	t.Helper()
 	require.NoError(t, copyFolder(demoFolder(t), dir))
-	few := []string{"F01", "F02", "F03", "F04", "F06", "F13"}
+	change := func(name string, edit func(text string) string) {
+		path := filepath.Join(dir, name)
+		before := read(t, path)
+		after := edit(before)
+		require.NotEqual(t, before, after, name)
+		require.NoError(t, writeOver(path, []byte(after)))
+	}
+	few := []string{"F01", "F02", "F03", "F04", "F06", "F08"}
 	editTable(t, filepath.Join(dir, "flights.csv"), func(rows [][]string) [][]string {
 		return slices.DeleteFunc(rows, func(row []string) bool { return !slices.Contains(few, row[0]) })
 	})
+	change("flights.csv", strings.NewReplacer(",winglet,foreplane,", ",winglet,", ",long,", ",").Replace)
+	change("parts.csv", strings.NewReplacer(",foreplane=long,", ",,", ",foreplane,", ",none,").Replace)
+	change("program.toml", func(text string) string {
+		before, rest, _ := strings.Cut(text, "[[choice]]\nname = \"foreplane\"")
+		_, after, _ := strings.Cut(rest, "\n[[")
+		return before + "[[" + after
+	})
+}
+
+// read returns what a file holds.
+func read(t *testing.T, path string) string {
+	t.Helper()
+	content, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(content)
 }
 
 // editTable rewrites the rows of a table; the heads stay.
 func editTable(t *testing.T, path string, edit func(rows [][]string) [][]string) {
 	t.Helper()
-	content, err := os.ReadFile(path)
-	require.NoError(t, err)
-	rows, err := csv.NewReader(bytes.NewReader(content)).ReadAll()
+	rows, err := csv.NewReader(strings.NewReader(read(t, path))).ReadAll()
 	require.NoError(t, err)
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
