@@ -58,7 +58,7 @@ func pivot(estimates []evidence.Estimate, ratio float64) []pivotRow {
 
 // cgKey is the CG to the millimetre where the number depends on it, else −1.
 func cgKey(e evidence.Estimate) int {
-	if e.At.CG == nil || e.Quantity != evidence.StaticMargin {
+	if e.At.CG == nil || (e.Quantity != evidence.StaticMargin && e.Quantity != "elevator_per_lift") {
 		return -1
 	}
 	return int(math.Round(1000 * *e.At.CG))
