@@ -16,8 +16,11 @@ import (
 	"wingproof/cmd/wingproof/internal/demo"
 )
 
-// demoSeed is the seed of that folder.
+// demoSeed is the seed of that folder: the one that demo takes when none is given.
 const demoSeed = 2
+
+// flownRoot is where flown has made its folder, to be removed behind the tests.
+var flownRoot string
 
 // flown is the demo's folder with its truth file beside it, made once for all tests of this binary. It is
 // read only: a test that writes takes a copy.
@@ -26,6 +29,7 @@ var flown = sync.OnceValues(func() (string, error) {
 	if err != nil {
 		return "", err
 	}
+	flownRoot = root
 	dir := filepath.Join(root, "sandreed")
 	return dir, demo.Write(context.Background(), dir, filepath.Join(root, "sandreed-truth.json"), demoSeed, nil)
 })
@@ -36,8 +40,8 @@ type removingFlown struct{ *testing.M }
 // Run runs the tests.
 func (m removingFlown) Run() int {
 	status := m.M.Run()
-	if dir, err := flown(); err == nil {
-		_ = os.RemoveAll(filepath.Dir(dir))
+	if flownRoot != "" {
+		_ = os.RemoveAll(flownRoot)
 	}
 	return status
 }
@@ -50,29 +54,15 @@ func demoFolder(t *testing.T) string {
 	return dir
 }
 
-// shortSeason copies the demo's folder to dir with six of its flights and the winglet as its one choice, so that a
+// shortSeason copies the demo's folder to dir with a few of its flights and the winglet as its one choice, so that a
 // test may run many commands.
-func shortSeason(t *testing.T, dir string) {
+func shortSeason(t *testing.T, dir string, flights ...string) {
 	t.Helper()
 	require.NoError(t, copyFolder(demoFolder(t), dir))
-	change := func(name string, edit func(text string) string) {
-		path := filepath.Join(dir, name)
-		before := read(t, path)
-		after := edit(before)
-		require.NotEqual(t, before, after, name)
-		require.NoError(t, writeOver(path, []byte(after)))
-	}
-	few := []string{"F01", "F02", "F03", "F04", "F06", "F08"}
 	editTable(t, filepath.Join(dir, "flights.csv"), func(rows [][]string) [][]string {
-		return slices.DeleteFunc(rows, func(row []string) bool { return !slices.Contains(few, row[0]) })
+		return slices.DeleteFunc(rows, func(row []string) bool { return !slices.Contains(flights, row[0]) })
 	})
-	change("flights.csv", strings.NewReplacer(",winglet,foreplane,", ",winglet,", ",long,", ",").Replace)
-	change("parts.csv", strings.NewReplacer(",foreplane=long,", ",,", ",foreplane,", ",none,").Replace)
-	change("program.toml", func(text string) string {
-		before, rest, _ := strings.Cut(text, "[[choice]]\nname = \"foreplane\"")
-		_, after, _ := strings.Cut(rest, "\n[[")
-		return before + "[[" + after
-	})
+	require.NoError(t, withoutForeplane(dir))
 }
 
 // read returns what a file holds.

@@ -128,7 +128,7 @@ func (s source) own() []string {
 func under(pkg, folder string) bool { return pkg == folder || strings.HasPrefix(pkg, folder+"/") }
 
 // Data flows one way: aero never knows a log, flightlog never knows a shop part, plots knows plain data only.
-// Tests are held to the arrows too, but for the few that compare two roads to one number.
+// Tests are held to the arrows too.
 func TestImportArrows(t *testing.T) {
 	const internal = "cmd/wingproof/internal/"
 	for _, s := range sources(t) {
@@ -150,18 +150,9 @@ func TestImportArrows(t *testing.T) {
 			case under(s.folder, "flightlog"):
 				allowed = imported == "flightlog" || imported == "flightlog/unit" || imported == "aero" || imported == "aero/atmosphere" || imported == "aero/stability"
 			}
-			if !allowed && s.test {
-				allowed = twoRoads(s, imported)
-			}
 			require.True(t, allowed, "%s imports %s, against the arrows", s.file, imported)
 		}
 	}
-}
-
-// twoRoads tells of a test file that takes in a neighbour of its package for comparison. A test may: what is shipped
-// stays within the arrows.
-func twoRoads(s source, imported string) bool {
-	return under(s.folder, "aero") && under(imported, "aero") || under(s.folder, "flightlog") && !under(imported, "cmd") && imported != "plots"
 }
 
 // Numerics are pure: no file, no clock, no log, nothing printed, no random stream but what is handed in.

@@ -54,6 +54,30 @@ func copyFolder(from, to string) error {
 	})
 }
 
+// withoutForeplane takes the choice of the foreplane out of a program folder, so that half of the configurations
+// are left to be solved.
+func withoutForeplane(dir string) error {
+	for name, change := range map[string]func(string) string{
+		"flights.csv": strings.NewReplacer(",winglet,foreplane,", ",winglet,", ",long,", ",").Replace,
+		"parts.csv":   strings.NewReplacer(",foreplane=long,", ",,", ",foreplane,", ",none,").Replace,
+		"program.toml": func(text string) string {
+			before, rest, _ := strings.Cut(text, "[[choice]]\nname = \"foreplane\"")
+			_, after, _ := strings.Cut(rest, "\n[[")
+			return before + "[[" + after
+		},
+	} {
+		path := filepath.Join(dir, name)
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		if err := writeOver(path, []byte(change(string(text)))); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // writeOver puts a new file in the place of one that may be linked.
 func writeOver(path string, content []byte) error {
 	if err := os.Remove(path); err != nil && !os.IsNotExist(err) {

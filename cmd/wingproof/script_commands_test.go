@@ -30,6 +30,7 @@ func scriptCommands() map[string]scriptCommand {
 		"unchanged": taking(2, unchangedCommand),
 		"board":     taking(3, boardCommand),
 		"binary":    taking(1, binaryCommand),
+		"one":       taking(2, oneCommand),
 	}
 }
 
@@ -176,6 +177,14 @@ func boardCommand(ts *testscript.TestScript, args []string) {
 		return
 	}
 	ts.Fatalf("the board has no part %q", args[0])
+}
+
+// oneCommand leaves the winglet as the one choice of a folder: "one choice DIR".
+func oneCommand(ts *testscript.TestScript, args []string) {
+	if args[0] != "choice" {
+		ts.Fatalf("write: one choice DIR")
+	}
+	ts.Check(withoutForeplane(ts.MkAbs(args[1])))
 }
 
 // binaryCommand writes bytes that no table has.

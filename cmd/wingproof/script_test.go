@@ -28,6 +28,7 @@ const scriptFolder = "../../testdata/script"
 //	unchanged NAME DIR          the folder holds what was remembered, byte for byte, and nothing else
 //	board PART STATUS ACTION    the board that 'parts --json' just printed says so
 //	binary FILE                 writes a file that is no text
+//	one choice DIR              takes the choice of the foreplane out of a folder, for speed
 func TestScripts(t *testing.T) {
 	sound, err := txtar.ParseFile(filepath.Join(scriptFolder, "folder", "sandreed.txtar"))
 	if err != nil {
