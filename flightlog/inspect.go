@@ -11,8 +11,13 @@ import (
 // gravity that is not 9.8 m/s², and angular rates that do not fit the change of their angles (wrong sign or
 // unit). Findings come sorted by start, then by channel. It does not repeat rec.Findings and changes nothing.
 //
+// Channels that physics ties together are compared too, so that a wrong unit, a wrong sign and exchanged columns show.
+//
 // A Refusal means that test points from the recording would be wrong throughout.
 func Inspect(rec *Recording) []Finding {
+	if out := clockSize(rec); out != nil {
+		return out // nothing that goes with time can be looked at
+	}
 	var out []Finding
 	out = append(out, gaps(rec)...)
 	for _, q := range Quantities() {
@@ -25,6 +30,9 @@ func Inspect(rec *Recording) []Finding {
 	}
 	out = append(out, gravity(rec)...)
 	out = append(out, attitudeSize(rec)...)
+	out = append(out, airSizes(rec)...)
+	out = append(out, throttleSize(rec)...)
+	out = append(out, agreement(rec)...)
 	out = append(out, rateSigns(rec)...)
 	slices.SortStableFunc(out, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.Channel, b.Channel))

@@ -33,7 +33,7 @@ func gentle() *Recording {
 	put(RollAngle, func(t float64) float64 { return 0.1 * math.Sin(0.7*t) })
 	put(RollRate, func(t float64) float64 { return 0.07 * math.Cos(0.7*t) })
 	put(DownAcceleration, func(t float64) float64 { return -9.8 - math.Sin(2*t) })
-	put(ForwardAcceleration, func(t float64) float64 { return math.Sin(2 * t) })
+	put(ForwardAcceleration, func(t float64) float64 { return 9.8*math.Sin(0.2*math.Sin(t)) + math.Cos(t/3)/3 })
 	put(Airspeed, func(t float64) float64 { return 20 + math.Sin(t/3) })
 	return rec
 }

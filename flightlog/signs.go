@@ -10,13 +10,16 @@ import (
 // attitude solution, short against a turn.
 const signSpan = 0.4
 
+// levelBank is the bank [rad] up to which the pitch rate is compared with the pitch angle.
+const levelBank = 10 * math.Pi / 180
+
 // rateSigns compares roll and pitch rate with the change of roll and pitch angle, by the kinematics of
 // Euler angles: φ̇ = p + (q sin φ + r cos φ) tan θ, θ̇ = q cos φ − r sin φ.
 //
 // Source: ISO 1151-1 axes; the relation is in every textbook of flight dynamics, such as Etkin, Dynamics of Flight.
 func rateSigns(rec *Recording) []Finding {
 	var out []Finding
-	check := func(rate, angle Quantity, fromRates func(at func(Quantity) float64) float64) {
+	check := func(rate, angle Quantity, steepest float64, parts func(at func(Quantity) float64) (own, others float64)) {
 		c, ok := rec.Channels[angle]
 		if !ok || len(rec.Channels[rate].Time) < 50 || len(c.Time) < 50 {
 			return
@@ -27,8 +30,8 @@ func rateSigns(rec *Recording) []Finding {
 			at := func(q Quantity) float64 { return meanAround(rec.Channels[q], t, signSpan/2) }
 			before, after := meanAround(c, t-signSpan/2, signSpan/4), meanAround(c, t+signSpan/2, signSpan/4)
 			change := math.Remainder(after-before, 2*math.Pi) / signSpan
-			if rate := fromRates(at); isFinite(change) && isFinite(rate) && math.Abs(at(PitchAngle)) < 1 {
-				measured, kinematic = append(measured, rate), append(kinematic, change)
+			if own, others := parts(at); isFinite(change) && isFinite(own+others) && math.Abs(at(PitchAngle)) < 1 && !(math.Abs(at(RollAngle)) > steepest) {
+				measured, kinematic = append(measured, own), append(kinematic, change-others)
 			}
 		}
 		if f, ok := judgeRate(rate, angle, measured, kinematic); ok {
@@ -42,13 +45,14 @@ func rateSigns(rec *Recording) []Finding {
 		}
 		return x
 	}
-	check(PitchRate, PitchAngle, func(at func(Quantity) float64) float64 {
+	// in a turn most of the pitch rate lifts the nose along the horizon and says nothing of the pitch angle
+	check(PitchRate, PitchAngle, levelBank, func(at func(Quantity) float64) (own, others float64) {
 		roll := orZero(at(RollAngle))
-		return at(PitchRate)*math.Cos(roll) - orZero(at(YawRate))*math.Sin(roll)
+		return at(PitchRate) * math.Cos(roll), -orZero(at(YawRate)) * math.Sin(roll)
 	})
-	check(RollRate, RollAngle, func(at func(Quantity) float64) float64 {
+	check(RollRate, RollAngle, math.Inf(1), func(at func(Quantity) float64) (own, others float64) {
 		roll := at(RollAngle)
-		return at(RollRate) + (orZero(at(PitchRate))*math.Sin(roll)+orZero(at(YawRate))*math.Cos(roll))*math.Tan(orZero(at(PitchAngle)))
+		return at(RollRate), (orZero(at(PitchRate))*math.Sin(roll) + orZero(at(YawRate))*math.Cos(roll)) * math.Tan(orZero(at(PitchAngle)))
 	})
 	return out
 }

@@ -44,7 +44,7 @@ type checkDocument struct {
 }
 
 func runCheck(_ context.Context, s streams, o folderOptions) error {
-	p, err := o.load(s)
+	p, err := o.read(s)
 	if err != nil {
 		return err
 	}
@@ -85,7 +85,11 @@ func runCheck(_ context.Context, s streams, o folderOptions) error {
 func printCheck(s streams, doc checkDocument) {
 	fmt.Fprintf(s.Out, "%s: everything is readable.\n", doc.Program)
 	fmt.Fprintf(s.Out, "  wing area %.3f m², span %.3f m, mean aerodynamic chord %.3f m from %.3f m aft of datum\n", doc.AreaM2, doc.SpanM, doc.MeanChordM, doc.LeadingEdgeM)
-	fmt.Fprintf(s.Out, "  %d configurations: %s\n", len(doc.Configurations), strings.Join(doc.Configurations, "; "))
+	if len(doc.Configurations) > 1 {
+		fmt.Fprintf(s.Out, "  %d configurations: %s\n", len(doc.Configurations), strings.Join(doc.Configurations, "; "))
+	} else {
+		fmt.Fprintln(s.Out, "  no choice is open: there is one configuration")
+	}
 	fmt.Fprintf(s.Out, "  %d flights, %d parts\n", doc.Flights, doc.Parts)
 	for _, line := range doc.Missing {
 		fmt.Fprintln(s.Out, "  missing:", line)

@@ -69,8 +69,20 @@ func (o folderOptions) checkDate() error {
 	return nil
 }
 
-// load reads the program folder and tells its warnings on s.Err.
+// load reads the program folder and tells its warnings and alarms on s.Err.
 func (o folderOptions) load(s streams) (*program.Program, error) {
+	p, err := o.read(s)
+	if err != nil {
+		return nil, err
+	}
+	for _, warning := range p.Warnings {
+		fmt.Fprintln(s.Err, "warning:", warning)
+	}
+	return p, nil
+}
+
+// read reads the program folder and tells its alarms on s.Err; whoever calls it tells the warnings.
+func (o folderOptions) read(s streams) (*program.Program, error) {
 	dir, err := o.folder()
 	if err != nil {
 		return nil, err
@@ -78,9 +90,6 @@ func (o folderOptions) load(s streams) (*program.Program, error) {
 	p, err := program.Load(dir)
 	if err != nil {
 		return nil, err
-	}
-	for _, warning := range p.Warnings {
-		fmt.Fprintln(s.Err, "warning:", warning)
 	}
 	for _, alarm := range p.Alarms {
 		fmt.Fprintln(s.Err, "ALARM:", alarm)

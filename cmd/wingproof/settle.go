@@ -107,24 +107,25 @@ func (o settleOptions) decision(st *study.Study, args []string) (program.Decisio
 	if err != nil {
 		return d, err
 	}
+	d.Choice = choice.Choice
 	if o.reopen {
 		d.Event = "reopen"
 		if choice.State != decide.Settled {
-			return d, usagef("settle: %s is not settled, so there is nothing to reopen", args[0])
+			return d, usagef("settle: %s is not settled, so there is nothing to reopen", d.Choice)
 		}
 		return d, nil
 	}
-	d.Level = args[1]
-	level, err := levelNamed(st.Verdict.Levels, args[0], args[1])
+	level, err := levelNamed(st.Verdict.Levels, d.Choice, args[1])
 	if err != nil {
 		return d, err
 	}
+	d.Level = level.Level
 	if choice.State == decide.Settled {
-		return d, usagef("settle: %s is settled on %s already; 'wingproof settle %s --reopen' first", args[0], choice.Level, args[0])
+		return d, usagef("settle: %s is settled on %s already; 'wingproof settle %s --reopen' first", d.Choice, choice.Level, typed(d.Choice))
 	}
 	if level.State != decide.Good && !o.against {
 		return d, usagef("settle: %s=%s is %s: %s; add --against-evidence to settle on it all the same (the board will repeat it)",
-			args[0], args[1], level.State, level.Why)
+			d.Choice, d.Level, level.State, level.Why)
 	}
 	if level.State != decide.Good {
 		d.Why = "against the evidence (" + level.State + "): " + d.Why
@@ -155,10 +156,24 @@ func knownSignoff(st *study.Study, name string) error {
 	return usagef("settle: no part waits for the sign-off %q; there is %s", name, strings.Join(names, ", "))
 }
 
+// sameName compares names as the tables do: capitals and the number of blanks do not matter.
+func sameName(a, b string) bool {
+	plain := func(s string) string { return strings.Join(strings.Fields(s), " ") }
+	return strings.EqualFold(plain(a), plain(b))
+}
+
+// typed is a name as a command line needs it.
+func typed(name string) string {
+	if strings.ContainsAny(name, " \t&|;'") {
+		return `"` + name + `"`
+	}
+	return name
+}
+
 func choiceNamed(choices []decide.ChoiceVerdict, name string) (decide.ChoiceVerdict, error) {
 	var names []string
 	for _, c := range choices {
-		if c.Choice == name {
+		if sameName(c.Choice, name) {
 			return c, nil
 		}
 		names = append(names, c.Choice)
@@ -172,7 +187,7 @@ func levelNamed(levels []decide.LevelVerdict, choice, name string) (decide.Level
 		if l.Choice != choice {
 			continue
 		}
-		if l.Level == name {
+		if sameName(l.Level, name) {
 			return l, nil
 		}
 		names = append(names, l.Level)

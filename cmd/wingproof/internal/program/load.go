@@ -70,6 +70,10 @@ func read(files fs.FS, dir string) (*loader, error) {
 	if !l.broken {
 		l.readTables()
 	}
+	if len(l.mistakes) == 0 {
+		l.doubt()
+		l.missingLogs()
+	}
 	l.p.Inputs = sortedKeys(l.inputs)
 	return l, nil
 }

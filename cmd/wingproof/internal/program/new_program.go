@@ -122,7 +122,8 @@ func (o NewOptions) writeSurfaces(w *tomlWriter) {
 
 func writeChoices(w *tomlWriter, choices []Choice) {
 	w.lines("", "# What is still discussed. Each level lists what it changes on the surfaces above; the baseline changes nothing.",
-		"# Changes: height_m, span_m, chord_scale, cant_deg, toe_deg, incidence_deg, move_x_m, move_z_m, or stations = \"shape/OTHER.csv\".")
+		"# Changes: height_m, span_m, chord_scale, cant_deg, toe_deg, incidence_deg, move_x_m, move_z_m, or stations = \"shape/OTHER.csv\".",
+		"# What is joined to a surface (joins = ...) goes along with it.")
 	for _, c := range choices {
 		w.lines("[[choice]]", "name = "+tomlText(c.Name), "baseline = "+tomlText(c.Baseline))
 		for _, level := range c.Levels {

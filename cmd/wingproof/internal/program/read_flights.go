@@ -17,6 +17,7 @@ type flightColumns struct {
 	name, date, log, logger, weighing, use, whyNot, notes column
 	mass, massSD, cg, cgSD, pressure, temperature         column
 	choices                                               []column
+	weighs, balances                                      bool // the table has a column for mass, for CG, or for the weighing that holds both
 }
 
 func (l *loader) flightColumns(t *table) flightColumns {
@@ -30,6 +31,9 @@ func (l *loader) flightColumns(t *table) flightColumns {
 		pressure:    t.measured(measure{stem: "pressure", dimension: unit.Pressure, usual: "hpa", low: 30000, high: 110000}),
 		temperature: t.measured(measure{stem: "temperature", dimension: unit.Temperature, usual: "c", low: 213, high: 333}),
 	}
+	weighing := c.weighing.index >= 0 || c.weighing.marred
+	c.weighs = weighing || c.mass.index >= 0 || c.mass.marred
+	c.balances = weighing || c.cg.index >= 0 || c.cg.marred
 	for _, choice := range l.p.Choices {
 		found := t.text(folded(choice.Name), len(t.rows) > 0)
 		c.choices = append(c.choices, found)
@@ -42,6 +46,9 @@ func (l *loader) readFlights(t *table) {
 	l.flightsKnown = !t.cut && !c.name.marred
 	seen := map[string]int{}
 	assumed := 0
+	if len(t.rows) > 0 && !(c.weighs && c.balances) {
+		l.wrong(t.file, t.headSpot, "", "there is no column that tells mass and CG of the flights", "add a column headed weighing, or the columns mass_kg and cg_mm")
+	}
 	for _, r := range t.rows {
 		f := Flight{Row: r.number, Name: t.need(r, c.name, "a name for this flight, such as f01"), Levels: map[string]string{}}
 		if first, twice := seen[folded(f.Name)]; twice && f.Name != "" {
@@ -83,6 +90,8 @@ func (l *loader) flightWeight(t *table, r row, c flightColumns, f *Flight) (stat
 	f.CG, own[2] = t.number(r, c.cg)
 	f.CGSD, own[3] = t.number(r, c.cgSD)
 	l.toFullSize(&f.CG, &f.CGSD)
+	l.checkModelCG(t, r, c.cg, f.CG)
+	l.checkModelMass(t, r, c.mass, f.Mass)
 	for _, w := range l.p.Weighings {
 		if w.Name != f.Weighing || f.Weighing == "" {
 			continue
@@ -92,10 +101,10 @@ func (l *loader) flightWeight(t *table, r row, c flightColumns, f *Flight) (stat
 		fill(&f.CG, &own[2], w.CGX)
 		fill(&f.CGSD, &own[3], w.CGXSD)
 	}
-	if f.Use && !own[0] && !c.mass.marred && r.cell(c.mass).text == "" && r.cell(c.weighing).text == "" {
+	if f.Use && !own[0] && !c.mass.marred && c.weighs && r.cell(c.mass).text == "" && r.cell(c.weighing).text == "" {
 		t.wrong(r, c.mass, "the flight is used and has neither a weighing nor a mass", "write the weighing, or mass_kg")
 	}
-	if f.Use && !own[2] && !c.cg.marred && r.cell(c.cg).text == "" && r.cell(c.weighing).text == "" {
+	if f.Use && !own[2] && !c.cg.marred && c.balances && r.cell(c.cg).text == "" && r.cell(c.weighing).text == "" {
 		t.wrong(r, c.cg, "the flight is used and has neither a weighing nor a CG", "write the weighing, or cg_mm in millimetres aft of the model's datum")
 	}
 	stated = own[1] && own[3]

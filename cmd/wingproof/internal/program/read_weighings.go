@@ -48,6 +48,8 @@ func (l *loader) readWeighings(t *table) {
 			assumed++
 		}
 		l.toFullSize(&w.CGX, &w.CGXSD, &w.CGZ, &w.CGZSD)
+		l.checkModelCG(t, r, x, w.CGX)
+		l.checkModelMass(t, r, weight, w.Mass)
 		l.p.Weighings = append(l.p.Weighings, w)
 	}
 	if assumed > 0 {

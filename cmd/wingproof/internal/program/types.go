@@ -36,7 +36,7 @@ type Program struct {
 	Marks        []Mark
 	Parts        []Part
 	Decisions    []Decision
-	Missing      []string // tables that are not there, and which commands want them
+	Missing      []string // tables and logs that are not there, and what wants them
 	Warnings     []string
 	Alarms       []string // a broken chain of decisions, with both rows
 	Inputs       []string // every file that the folder was read from or points to, logs too; relative, slashes, sorted

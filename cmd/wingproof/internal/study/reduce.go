@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -28,7 +27,7 @@ type Flight struct {
 // reduce turns every log of the folder into test points. A bad log is a finding, not an error.
 func (s *Study) reduce(ctx context.Context, count *counter) error {
 	flights := slices.Clone(s.Program.Flights)
-	slices.SortStableFunc(flights, func(a, b program.Flight) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortStableFunc(flights, func(a, b program.Flight) int { return inOrder(a.Name, b.Name) })
 	baseline, _, err := s.Program.Airframe(s.Program.Configurations()[0])
 	if err != nil {
 		return err
@@ -73,6 +72,9 @@ func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight 
 		if finding.Severity == flightlog.Refusal {
 			return out.leaveOut(finding.What + ": " + finding.Consequence)
 		}
+	}
+	if why := strangeLift(out.Reduction.Points); why != "" {
+		return out.leaveOut(why)
 	}
 	return out
 }

@@ -64,6 +64,7 @@ func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
 		}
 	}
 	if o.Until >= Fitted {
+		s.checkElevators()
 		count.say("fitting")
 		s.fit()
 	}
