@@ -87,18 +87,27 @@ func (o *outcome) noFlight(r int) step {
 	return step{rankMeasure, say + way, full}
 }
 
-// passingSizes lists the sizes still possible with which a requirement holds whatever else is chosen.
+// passingSizes lists the sizes still possible with which a requirement holds whatever else is chosen. It is empty
+// when every one does: choosing among them clears nothing then.
 func (o *outcome) passingSizes(r int) []string {
 	var passing []string
+	possible := 0
 	for _, v := range o.choices {
+		if v.State != Open {
+			continue
+		}
 		for _, level := range v.Live {
+			possible++
 			holds := func(c int) bool {
 				return o.space.configs[c].levels[v.Choice] != level || o.holds(r, c)
 			}
-			if v.State == Open && o.everyLive(holds) {
+			if o.everyLive(holds) {
 				passing = append(passing, v.Choice+" "+level)
 			}
 		}
+	}
+	if len(passing) == possible {
+		return nil
 	}
 	return passing
 }

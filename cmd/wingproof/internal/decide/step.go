@@ -46,10 +46,11 @@ func clears(steps []step) string {
 // most is how many characters the wall gives to what would clear a part.
 const most = 150
 
-// fitted joins words by "; then", and counts those that the wall has no room for; the first always stands.
+// fitted joins words by "; then", and counts those that the wall has no room for. The first always stands, cut
+// where long names leave no room even for it; the numbers of the part hold it whole.
 func fitted(words []string) string {
 	if len(words) < 2 {
-		return strings.Join(words, "")
+		return cut(strings.Join(words, ""))
 	}
 	last := len(words) - 1
 	text := strings.Join(words[:last], "; ") + "; then " + words[last]
@@ -60,7 +61,21 @@ func fitted(words []string) string {
 		}
 		text = strings.Join(words[:kept], "; ") + "; then " + rest + " (see its numbers)"
 	}
-	return text
+	return cut(text)
+}
+
+// cut ends a text that is longer than the wall gives room for after a whole word.
+func cut(text string) string {
+	const end = " … (see its numbers)"
+	runes := []rune(text)
+	if len(runes) <= most {
+		return text
+	}
+	head := string(runes[:most-utf8.RuneCountInString(end)])
+	if at := strings.LastIndex(head, " "); at > 0 {
+		head = head[:at]
+	}
+	return strings.TrimRight(head, " ,;:(") + end
 }
 
 // fullSteps writes the long forms, in the same order.
