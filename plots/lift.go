@@ -84,18 +84,23 @@ func curveKey(theory string, fits, lattices []Curve) []keyEntry {
 func fitMark() mark { return markOf(disc{}, measuredInk, measuredBand, 1.6) }
 
 func (p LiftPanel) check() error {
-	if err := checkSeries("test points", p.Alpha, p.Lift); err != nil {
+	return checkCurves(p.Alpha, p.Lift, p.Fit, p.Lattice, "slope", p.Slope)
+}
+
+// checkCurves checks what a panel of test points, fit and theory holds; named is the number in its note, or nil.
+func checkCurves(x, y []float64, fit, lattice Curve, name string, named *Interval) error {
+	if err := checkSeries("test points", x, y); err != nil {
 		return err
 	}
-	if err := p.Fit.check("fit"); err != nil {
+	if err := fit.check("fit"); err != nil {
 		return err
 	}
-	if p.Slope != nil {
-		if err := p.Slope.check(); err != nil {
-			return fmt.Errorf("slope: %w", err)
+	if named != nil {
+		if err := named.check(); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
-	return p.Lattice.check("lattice line")
+	return lattice.check("lattice line")
 }
 
 func (p LiftPanel) notes() []string {

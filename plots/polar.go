@@ -60,18 +60,7 @@ func DragPolar(d DragPolarData) (Figure, error) {
 }
 
 func (p PolarPanel) check() error {
-	if err := checkSeries("test points", p.Lift, p.Drag); err != nil {
-		return err
-	}
-	if err := p.Fit.check("fit"); err != nil {
-		return err
-	}
-	if p.ZeroLiftDrag != nil {
-		if err := p.ZeroLiftDrag.check(); err != nil {
-			return fmt.Errorf("zero-lift drag: %w", err)
-		}
-	}
-	return p.Lattice.check("lattice line")
+	return checkCurves(p.Lift, p.Drag, p.Fit, p.Lattice, "zero-lift drag", p.ZeroLiftDrag)
 }
 
 func (p PolarPanel) note() string {

@@ -111,8 +111,8 @@ func SheetIn(lengthRatio float64, full FullSize, modelAir, fullAir atmosphere.St
 	if !positive(full.Mass) {
 		return Sheet{}, fmt.Errorf("similitude: full-size mass %g kg is not positive", full.Mass)
 	}
-	s := Sheet{Ratios: r, ModelAir: modelAir, FullAir: fullAir}
-	s.Rows = massRows(r, full, weighed)
+	s := Sheet{Ratios: r, ModelAir: modelAir, FullAir: fullAir, Rows: []Row{}, Speeds: []SpeedRow{}, Times: []TimeRow{}}
+	s.Rows = append(s.Rows, massRows(r, full, weighed)...)
 	for _, v := range full.Speeds {
 		if !positive(v.True) {
 			return Sheet{}, fmt.Errorf("similitude: full-size speed %q: %g m/s is not positive", v.Name, v.True)

@@ -126,12 +126,12 @@ var atFields = []string{"cg_m", "cg_percent", "lift_coefficient", "load_factor",
 // The names of quantities with the units that go with them; the empty unit is a plain number.
 var quantityUnits = map[string]string{
 	"lift_curve_slope": "1/rad", "trimmed_lift_curve_slope": "1/rad", "zero_lift_alpha": "rad", "max_lift_coefficient": "", "stall_alpha": "rad",
-	"zero_lift_drag": "", "drag_due_to_lift": "", "span_efficiency": "", "neutral_point": "m", "neutral_point_percent": "%", "static_margin": "%",
+	"zero_lift_drag": "1", "drag_due_to_lift": "1", "span_efficiency": "1", "neutral_point": "m", "neutral_point_percent": "%", "static_margin": "%",
 	"elevator_per_lift": "rad", "pitch_stiffness": "1/rad", "pitch_damping": "1/rad", "elevator_power": "1/rad", "elevator_lift": "1/rad",
 	"side_force_slope": "1/rad", "dihedral_effect": "1/rad", "directional_stiffness": "1/rad", "roll_damping": "1/rad", "yaw_damping": "1/rad",
 	"yaw_due_to_roll": "1/rad", "roll_due_to_yaw": "1/rad", "aileron_power": "1/rad", "rudder_power": "1/rad", "short_period_frequency": "rad/s",
 	"short_period_damping": "", "dutch_roll_frequency": "rad/s", "dutch_roll_damping": "", "phugoid_frequency": "rad/s", "phugoid_damping": "",
-	"roll_time_constant": "s", "spiral_time_to_double": "s", "stall_order_margin": "rad", "root_bending_moment": "N·m", "induced_drag": "",
+	"roll_time_constant": "s", "spiral_time_to_double": "s", "stall_order_margin": "rad", "root_bending_moment": "N·m", "induced_drag": "1",
 	"airspeed_scale": "", "wind_speed": "m/s",
 	// dδe/dCL over the CG, the slope whose zero is the neutral point
 	"elevator_trim_rate": "rad/m",

@@ -71,8 +71,8 @@ func runParts(ctx context.Context, s streams, o partsOptions) error {
 	if o.json {
 		return printJSON(s.Out, partsDocumentOf(st))
 	}
-	tellLeftOut(s, st)
 	if o.why != "" {
+		tellLeftOut(s, st)
 		return printWhy(s, st.Verdict.Board)
 	}
 	return report.BoardTable(s.Out, st.Verdict, 100)

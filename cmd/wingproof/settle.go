@@ -69,6 +69,11 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 	if strings.TrimSpace(o.who) == "" || strings.TrimSpace(o.why) == "" {
 		return usagef("settle: a decision needs a name and a reason; add --who \"name\" --why \"reason\"")
 	}
+	dir, err := o.folder()
+	if err != nil {
+		return err
+	}
+	before, fingerprintErr := program.Fingerprint(dir) // a broken folder is better told by the study
 	st, err := o.study(ctx, s, study.Judged)
 	if err != nil {
 		return err
@@ -77,8 +82,7 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 	if err != nil {
 		return err
 	}
-	d.InputsSHA256, err = program.Fingerprint(st.Program.Dir)
-	if err != nil {
+	if d.InputsSHA256, err = unchangedInputs(dir, before, fingerprintErr); err != nil {
 		return err
 	}
 	d, err = program.Settle(st.Program.Dir, d)
@@ -91,6 +95,22 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 	what := strings.TrimSpace(d.Choice + " " + d.Level)
 	fmt.Fprintf(s.Out, "decisions.csv, row %d: %s %s, %s, %s\n", d.Number, d.Event, what, d.Who, d.Date)
 	return nil
+}
+
+// unchangedInputs returns the fingerprint of what was judged, or an error when a file changed meanwhile: the record
+// must name the evidence that the decision was taken on.
+func unchangedInputs(dir, before string, err error) (string, error) {
+	if err != nil {
+		return "", err
+	}
+	after, err := program.Fingerprint(dir)
+	if err != nil {
+		return "", err
+	}
+	if after != before {
+		return "", fmt.Errorf("settle: a file of %s changed while the evidence was judged; nothing was recorded, repeat", dir)
+	}
+	return after, nil
 }
 
 // decision checks the words against the program and the verdict.

@@ -105,9 +105,9 @@ type Direct struct {
 
 // LeftOut is a flight that is not used, and why.
 type LeftOut struct {
-	Flight string
-	Levels map[string]string
-	Why    string
+	Flight string            `json:"flight"`
+	Levels map[string]string `json:"levels"`
+	Why    string            `json:"why"`
 }
 
 // Figure is a full-size number with one standard deviation and its standing.
@@ -218,6 +218,7 @@ type Verdict struct {
 	Anchored       []evidence.Estimate    `json:"anchored"`
 	Board          []Row                  `json:"board"`
 	Alarms         []string               `json:"alarms"`
+	LeftOut        []LeftOut              `json:"left_out"`
 	NotJudged      []string               `json:"not_judged_here"`
 }
 

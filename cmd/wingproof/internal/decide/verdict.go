@@ -53,7 +53,7 @@ func Judge(p Problem) (Verdict, error) {
 	}
 	return Verdict{
 		Date: p.Date, Choices: o.choices, Levels: o.levels, Configurations: o.configurationVerdicts(),
-		Agreement: o.agreementInFull(), Anchored: o.estimates(), Board: board, Alarms: o.alarms(), NotJudged: notJudged(),
+		Agreement: o.agreementInFull(), Anchored: o.estimates(), Board: board, Alarms: o.alarms(), LeftOut: append([]LeftOut{}, p.LeftOut...), NotJudged: notJudged(),
 	}, nil
 }
 

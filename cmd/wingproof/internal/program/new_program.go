@@ -172,7 +172,7 @@ func writeLimits(w *tomlWriter) {
 		"# The figures are common practice, no source: replace them by your own and name who asks for them.")
 	for _, l := range []struct{ name, quantity, bound, evidence string }{
 		{"aft margin", "static_margin", "at_least_percent = 5", "flight"},
-		{"directional stiffness", "directional_stiffness", "at_least = 0.04                 # per radian", "flight"},
+		{"directional stiffness", "directional_stiffness", "at_least = 0.04                 # per radian; predicted only, no flight is read for it yet", "analysis"},
 		{"tip-back", "tip_back_angle", "at_least_deg = 12", "analysis"},
 		{"nose-wheel load", "nose_gear_share", "at_least_percent = 6\nat_most_percent = 25", "analysis"},
 		{"overturn", "overturn_angle", "at_most_deg = 63", "analysis"},

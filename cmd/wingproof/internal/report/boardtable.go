@@ -40,7 +40,24 @@ func BoardTable(w io.Writer, v decide.Verdict, width int) error {
 			return err
 		}
 	}
+	if line := leftOutWords(v.LeftOut); line != "" {
+		if err := paragraph(w, line, width); err != nil {
+			return err
+		}
+	}
 	return paragraph(w, "Not judged here: "+plain(strings.Join(list, ", "))+". The board speaks of shape only and never says that an aircraft is safe to fly.", width)
+}
+
+// leftOutWords names the flights that the board does not rest on, each with its reason; empty without any.
+func leftOutWords(flights []decide.LeftOut) string {
+	var words []string
+	for _, f := range flights {
+		words = append(words, plain(f.Flight)+" ("+plain(f.Why)+")")
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "Flights left out: " + strings.Join(words, "; ") + "."
 }
 
 // whyCell is the first reason and, below it, what would clear the part.

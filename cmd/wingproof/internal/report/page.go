@@ -25,6 +25,7 @@ type page struct {
 	Groups        []boardGroup
 	Summary       string
 	NotJudged     []string
+	LeftOut       string // flights that the board does not rest on; empty: none
 	Choices       []choiceRow
 	Clearing      []clearing
 	MarginTable   []pivotRow
@@ -79,7 +80,7 @@ func newPage(c Content) (page, error) {
 		return page{}, err
 	}
 	p := page{
-		Content: c, Style: style, Groups: groups(c.Verdict.Board), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged,
+		Content: c, Style: style, Groups: groups(c.Verdict.Board), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
 		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio),
 		Cautions: cautions(), AllMethods: append(methods(), c.Methods...), Glossary: glossary(),
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"wingproof/cmd/wingproof/internal/decide"
-	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
@@ -36,14 +35,8 @@ type InputError struct{ What, Right string }
 // Error writes finding and remedy as one line.
 func (e *InputError) Error() string { return e.What + "; " + e.Right }
 
-// judgeable refuses limits and built parts that no number can be held against.
+// judgeable refuses built parts that no number can be held against.
 func (s *Study) judgeable() error {
-	for _, l := range s.Program.Limits {
-		if l.Quantity == evidence.ZeroLiftDrag {
-			return &InputError{fmt.Sprintf("program.toml: limit %q is on %s, which is measured on the model but not predicted for every combination, so that it cannot be judged", l.Name, l.Quantity),
-				"take the limit out, and out of must_pass in parts.csv"}
-		}
-	}
 	for _, b := range s.Program.Built {
 		if !spansSideways(s.Configurations[0].Airframe, b.Surface) {
 			return &InputError{fmt.Sprintf("program.toml: [built.%s] lies in %q, which stands up: its bending is not computed along y", b.Part, b.Surface),

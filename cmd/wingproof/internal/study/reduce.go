@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -57,7 +58,7 @@ func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight 
 	}
 	recording, err := readLog(p.Dir, f.Log, logger)
 	if err != nil {
-		return out.leaveOut(err.Error())
+		return out.leaveOut(firstOf(err))
 	}
 	scale := p.Model.LengthRatio
 	reduction, err := reduce.Reduce(recording, reduce.Context{
@@ -152,4 +153,18 @@ func marksOf(p *program.Program, flight string) []reduce.Mark {
 		}
 	}
 	return out
+}
+
+// firstOf is the first mistake of an unreadable log and how many more there are: a log of another kind lacks every
+// column of its map, and the board has room for one sentence.
+func firstOf(err error) string {
+	mistakes := flightlog.Mistakes(err)
+	switch n := len(mistakes); {
+	case n < 2:
+		return strings.Join(strings.Fields(err.Error()), " ")
+	case n == 2:
+		return mistakes[0].Error() + " (and 1 more like it)"
+	default:
+		return fmt.Sprintf("%s (and %d more like it)", mistakes[0].Error(), n-1)
+	}
 }

@@ -4,10 +4,12 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -263,17 +265,6 @@ func TestBuiltPartsHaveTheBendingOfTheirSurface(t *testing.T) {
 	require.Contains(t, input.What, "foreplane spar")
 }
 
-func TestLimitsThatCannotBeJudgedAreBadInput(t *testing.T) {
-	p := invented(t)
-	most := 0.03
-	p.Limits = append(p.Limits, program.Limit{Name: "drag", Quantity: evidence.ZeroLiftDrag, AtMost: &most})
-	_, err := Run(context.Background(), p, Options{Until: Judged})
-	var input *InputError
-	require.ErrorAs(t, err, &input)
-	require.Contains(t, err.Error(), `limit "drag"`)
-	studied(t, p, Fitted) // what needs no judging goes on
-}
-
 func TestAlarmsOfTheFolderComeFirst(t *testing.T) {
 	p := invented(t)
 	require.NotNil(t, studied(t, p, Judged).Verdict.Alarms)
@@ -332,4 +323,19 @@ func TestInterpolateHoldsTheEnds(t *testing.T) {
 		require.Equal(t, want, interpolate(line, y))
 	}
 	require.True(t, math.IsNaN(interpolate(nil, 1)))
+}
+
+// A log of another kind lacks every column of its map: the board gets the first and the number of the rest.
+func TestALogOfAnotherKindIsToldInOneSentence(t *testing.T) {
+	m := flightlog.Map{Name: "box", Time: flightlog.TimeColumn{Column: "t", Unit: "s"}}
+	for _, q := range flightlog.Quantities()[:4] {
+		m.Columns = append(m.Columns, flightlog.Column{Column: "c " + string(q), Is: q, Unit: "deg/s"})
+	}
+	_, err := flightlog.Read(strings.NewReader("a,b\n1,2\n2,3\n"), "logs/x.csv", m)
+	require.Error(t, err)
+	all := flightlog.Mistakes(err)
+	require.Greater(t, len(all), 2)
+	got := firstOf(err)
+	require.NotContains(t, got, "\n")
+	require.Equal(t, fmt.Sprintf("%s (and %d more like it)", all[0], len(all)-1), got)
 }

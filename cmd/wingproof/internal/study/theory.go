@@ -125,8 +125,8 @@ func (c Configuration) predictedQuantities() []quantityValue {
 		{"side_force_slope", "1/rad", c.Derivatives.ByBeta.Side},
 		{"roll_damping", "1/rad", c.Derivatives.ByRollRate.Roll},
 		{"yaw_damping", "1/rad", c.Derivatives.ByYawRate.Yaw},
-		{"induced_drag", "-", c.InducedDrag},
-		{"span_efficiency", "-", c.SpanEfficiency},
+		{"induced_drag", "1", c.InducedDrag},
+		{"span_efficiency", "1", c.SpanEfficiency},
 		{evidence.RootBendingMoment, "N·m", root},
 	}
 }
