@@ -2,6 +2,7 @@ package aerofoil
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -20,8 +21,10 @@ func TestMeanLinesOfThinAerofoilTheory(t *testing.T) {
 		{"2412", -2.077240, -0.0531195, 0.227795, 0.257423, 0.256025},
 		{"naca 2415", -2.077240, -0.0531195, 0.227795, 0.257423, 0.256025},
 		{"NACA4412", -4.154481, -0.1062390, 0.455590, 0.514847, 0.512049},
+		{"4415", -4.154481, -0.1062390, 0.455590, 0.514847, 0.512049},
 		{"6412", -6.231721, -0.1593585, 0.683385, 0.772270, 0.768074},
 		{"2312", -1.917926, -0.0447294, 0.210324, 0.562634, 0.272024},
+		{"4312", -3.835852, -0.0894588, 0.420648, 1.125269, 0.544048},
 		{"2512", -2.291831, -0.0628319, 0.251327, 0, 0.251327},
 		{"0012", 0, 0, 0, 0, 0},
 	} {
@@ -63,9 +66,12 @@ func TestPlainFlap(t *testing.T) {
 	// Houghton & Carpenter, Aerodynamics for Engineering Students, eqs (4.49) to (4.57), evaluated.
 	for _, c := range []struct{ chord, tau, lift, moment float64 }{
 		{0.10, 0.395819, 2.487002, -0.540000},
+		{0.15, 0.480502, 3.019083, -0.607021},
 		{0.20, 0.549815, 3.454590, -0.640000},
 		{0.25, 0.608998, 3.826446, -0.649519},
 		{0.30, 0.660746, 4.151589, -0.641561},
+		{0.35, 0.706662, 4.440086, -0.620060},
+		{0.40, 0.747785, 4.698469, -0.587878},
 		{0.50, 0.818310, 5.141593, -0.500000},
 	} {
 		flap := PlainFlap(1 - c.chord)
@@ -76,10 +82,17 @@ func TestPlainFlap(t *testing.T) {
 	require.InDelta(t, 2*math.Pi, PlainFlap(0).Lift, 1e-12) // the whole chord turns
 }
 
-// outlineOf draws a four-digit section with its thickness law of NACA Report 460, sharp trailing edge.
-func outlineOf(f FourDigit, n int) []Point {
+// drawn is a mean line with heights.
+type drawn interface {
+	Height(x float64) float64
+	Slope(x float64) float64
+	Thickness() float64
+}
+
+// outlineOf draws a section with the thickness law of NACA Report 460, sharp trailing edge.
+func outlineOf(f drawn, n int) []Point {
 	half := func(x, side float64) Point {
-		y := 5 * f.Thick * (0.2969*math.Sqrt(x) - 0.1260*x - 0.3516*x*x + 0.2843*x*x*x - 0.1036*x*x*x*x)
+		y := 5 * f.Thickness() * (0.2969*math.Sqrt(x) - 0.1260*x - 0.3516*x*x + 0.2843*x*x*x - 0.1036*x*x*x*x)
 		tilt := math.Atan(f.Slope(x))
 		return Point{x - side*y*math.Sin(tilt), f.Height(x) + side*y*math.Cos(tilt)}
 	}
@@ -94,22 +107,50 @@ func outlineOf(f FourDigit, n int) []Point {
 }
 
 func TestOutlineGivesTheMeanLineItWasDrawnWith(t *testing.T) {
-	for _, name := range []string{"0012", "2412", "4409", "2312"} {
-		f, err := ParseFourDigit(name)
-		require.NoError(t, err)
+	for _, c := range []struct {
+		name                    string
+		turned                  bool    // by 3°, at another scale
+		zeroLift, moment, ideal float64 // largest departures
+	}{
+		{"0012", true, 1e-6, 1e-7, 1e-6},
+		{"2412", true, 0.06, 0.001, 0.1},
+		{"4409", true, 0.06, 0.001, 0.1},
+		{"2312", true, 0.06, 0.001, 0.1},
+		{"2412", false, 0.02, 0.0006, 0.03},
+		{"6412", false, 0.04, 0.001, 0.05},
+		{"4421", false, 0.02, 0.0006, 0.08},
+		{"22012", false, 0.13, 0.004, 0.06},
+		{"23012", false, 0.05, 0.002, 0.06},
+		{"24012", false, 0.10, 0.003, 0.13},
+		{"25012", false, 0.05, 0.002, 0.10},
+		{"23112", false, 0.05, 0.002, 0.06},
+	} {
+		f := drawnOf(t, c.name)
 		points := outlineOf(f, 40)
-		for i := range points { // another scale, shifted and turned by 3°
-			sin, cos := math.Sincos(3 * degree)
-			p := points[i]
-			points[i] = Point{100 + 250*(p.X*cos-p.Y*sin), 20 + 250*(p.X*sin+p.Y*cos)}
+		for i, p := range points {
+			if c.turned {
+				sin, cos := math.Sincos(3 * degree)
+				points[i] = Point{100 + 250*(p.X*cos-p.Y*sin), 20 + 250*(p.X*sin+p.Y*cos)}
+			}
 		}
-		section, err := FromOutline(name, points)
+		section, err := FromOutline(c.name, points)
 		require.NoError(t, err)
 		want, got := ThinAerofoil(f), ThinAerofoil(section.Line)
-		require.InDelta(t, want.ZeroLiftAlpha/degree, got.ZeroLiftAlpha/degree, 0.06, name)
-		require.InDelta(t, want.QuarterChordMoment, got.QuarterChordMoment, 0.002, name)
-		require.InDelta(t, f.Thick, section.Thickness, 0.002, name)
+		require.InDelta(t, want.ZeroLiftAlpha/degree, got.ZeroLiftAlpha/degree, c.zeroLift, c.name)
+		require.InDelta(t, want.QuarterChordMoment, got.QuarterChordMoment, c.moment, c.name)
+		require.InDelta(t, want.IdealAlpha/degree, got.IdealAlpha/degree, c.ideal, c.name)
+		require.InDelta(t, f.Thickness(), section.Thickness, 0.002, c.name)
 	}
+}
+
+func drawnOf(t *testing.T, name string) drawn {
+	t.Helper()
+	if f, err := ParseFourDigit(name); err == nil {
+		return f
+	}
+	f, err := ParseFiveDigit(name)
+	require.NoError(t, err)
+	return f
 }
 
 func TestOutlineFromHalvesAndInReverse(t *testing.T) {
@@ -124,6 +165,9 @@ func TestOutlineFromHalvesAndInReverse(t *testing.T) {
 	}
 	halves, err := FromHalves("b", upper, points[40:])
 	require.NoError(t, err)
+	two, err := FromOutline("two sides in one list", append(slices.Clone(upper), points[40:]...))
+	require.NoError(t, err)
+	require.InDelta(t, halves.Thickness, two.Thickness, 1e-12)
 	reversed := make([]Point, len(points))
 	for i := range points {
 		reversed[i] = points[len(points)-1-i]
@@ -132,6 +176,7 @@ func TestOutlineFromHalvesAndInReverse(t *testing.T) {
 	require.NoError(t, err)
 	for _, x := range []float64{0, 0.1, 0.5, 0.9, 1} {
 		require.InDelta(t, whole.Line.Slope(x), halves.Line.Slope(x), 1e-9)
+		require.InDelta(t, whole.Line.Slope(x), two.Line.Slope(x), 1e-9)
 		require.InDelta(t, whole.Line.Slope(x), other.Line.Slope(x), 1e-9)
 	}
 }
@@ -174,7 +219,20 @@ func TestMistakesSayWhatIsWrong(t *testing.T) {
 	}
 	_, err = FromOutline("upper only", upperOnly)
 	require.ErrorContains(t, err, "around the nose")
+	require.ErrorContains(t, err, "like a mean line")
 	upperOnly[3].Y = math.NaN()
 	_, err = FromOutline("gap", upperOnly)
 	require.ErrorContains(t, err, "point 4")
+}
+
+func TestOutlineThatBeginsAtTheNoseIsRefused(t *testing.T) {
+	points := outlineOf(drawnOf(t, "2412"), 40)
+	fromNose := append(slices.Clone(points[40:]), points[1:41]...)
+	_, err := FromOutline("from the nose", fromNose)
+	require.ErrorContains(t, err, "begin at the trailing edge")
+	for i := range points { // the nose points right: turned round, its camber would change sign
+		points[i].X = -points[i].X
+	}
+	_, err = FromOutline("flying right", points)
+	require.ErrorContains(t, err, "x growing aft")
 }

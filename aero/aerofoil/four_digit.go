@@ -1,9 +1,6 @@
 package aerofoil
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // FourDigit is a section of the four-digit family.
 type FourDigit struct {
@@ -18,19 +15,12 @@ type FourDigit struct {
 //
 // An error says what is wrong with the name.
 func ParseFourDigit(name string) (FourDigit, error) {
-	digits := strings.TrimSpace(strings.ToLower(name))
-	digits = strings.TrimSpace(strings.TrimPrefix(digits, "naca"))
-	digits = strings.TrimSpace(strings.TrimPrefix(digits, "-"))
+	digits := bareDigits(name)
 	wrong := func(what string) (FourDigit, error) {
 		return FourDigit{}, fmt.Errorf("aerofoil %q: %s; write four digits such as 2412, or give an outline", name, what)
 	}
-	if len(digits) != 4 {
+	if !allDigits(digits, 4) {
 		return wrong("it is not a four-digit section")
-	}
-	for _, d := range digits {
-		if d < '0' || d > '9' {
-			return wrong("it is not a four-digit section")
-		}
 	}
 	at := func(i int) float64 { return float64(digits[i] - '0') }
 	f := FourDigit{Camber: at(0) / 100, Place: at(1) / 10, Thick: (10*at(2) + at(3)) / 100, fullName: "NACA " + digits}

@@ -1,10 +1,11 @@
 package lattice
 
 import (
+	"errors"
 	"math"
-	"slices"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -58,57 +59,86 @@ func outer(i int, p r3.Vec) r3.Vec {
 // solveBasis returns the circulation of every panel in every basis state, circulation[i][k].
 //
 // Streams and rotations come first; the controls need the velocities of the streams.
-func (g *grid) solveBasis(list *controlList) ([][]float64, error) {
-	symmetric, antisymmetric := g.influence()
-	var even, odd mat.LU
-	even.Factorize(symmetric)
-	odd.Factorize(antisymmetric)
-	circulation := make([][]float64, list.basisCount())
-	solve := func(states []int, wash func(state, panel int) float64) error {
-		for _, side := range []struct {
-			lu            *mat.LU
-			antisymmetric bool
-		}{{&even, false}, {&odd, true}} {
-			own := slices.DeleteFunc(slices.Clone(states), func(i int) bool { return list.antisymmetric(i) != side.antisymmetric })
-			if err := g.solveSide(side.lu, side.antisymmetric, own, wash, circulation); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
-	if err := solve([]int{streamX, streamY, streamZ, turnX, turnY, turnZ}, g.wash); err != nil {
+func (m *model) solveBasis() ([][]float64, error) {
+	circulation := make([][]float64, m.controls.basisCount())
+	first := []int{streamX, streamY, streamZ, turnX, turnY, turnZ}
+	if err := m.solveStates(first, m.grid.wash, circulation); err != nil {
 		return nil, err
 	}
 	var controls []int
 	for i := firstControl; i < len(circulation); i++ {
 		controls = append(controls, i)
 	}
-	along := g.velocitiesAlongX(circulation[:turnX])
-	return circulation, solve(controls, func(i, k int) float64 { return g.controlWash(i, k, along) })
+	along := m.velocitiesAlongX(circulation[:turnX])
+	err := m.solveStates(controls, func(i, k int) float64 { return m.grid.controlWash(i, k, along) }, circulation)
+	return circulation, err
 }
 
-// solveSide solves the states of one symmetry and stores their circulation.
-func (g *grid) solveSide(lu *mat.LU, antisymmetric bool, states []int, wash func(state, panel int) float64, circulation [][]float64) error {
-	if len(states) == 0 {
-		return nil
-	}
-	right := mat.NewDense(len(g.panels), len(states), nil)
-	for col, i := range states {
-		for k := range g.panels {
-			if !antisymmetric && g.panels[k].central {
-				continue // a single surface on y = 0 carries nothing in symmetric flow
+// solveStates solves basis states, the two symmetries side by side, and stores their circulation.
+func (m *model) solveStates(states []int, wash func(state, panel int) float64, circulation [][]float64) error {
+	var failed [2]error
+	forRows(2, func(side int) {
+		var own []int
+		for _, i := range states {
+			if m.controls.antisymmetric(i) == (side == 1) {
+				own = append(own, i)
 			}
-			right.Set(k, col, -wash(i, k))
+		}
+		x, err := m.solveSide(side, len(own), func(column, k int) float64 { return wash(own[column], k) })
+		failed[side] = err
+		for column := range x {
+			circulation[own[column]] = x[column]
+		}
+	})
+	return errors.Join(failed[:]...)
+}
+
+// solveSide returns the circulations, by column and panel, that cancel given normal velocities at the control points.
+func (m *model) solveSide(side, columns int, wash func(column, panel int) float64) ([][]float64, error) {
+	if columns == 0 {
+		return nil, nil
+	}
+	right := make([]blas64.General, len(m.blocks))
+	for b := range m.blocks {
+		right[b] = newGeneral(m.blocks[b].panels, columns)
+		m.eachPanel(b, func(row, k int) {
+			if side == 0 && m.grid.panels[k].central {
+				return // a single surface on y = 0 carries nothing in symmetric flow
+			}
+			for column := range columns {
+				right[b].Data[row*columns+column] = -wash(column, k)
+			}
+		})
+	}
+	s := system{m, side}
+	x, err := s.solve(right)
+	if err != nil {
+		return nil, err
+	}
+	out := make([][]float64, columns)
+	for column := range out {
+		out[column] = make([]float64, len(m.grid.panels))
+	}
+	for b := range m.blocks {
+		m.eachPanel(b, func(row, k int) {
+			for column := range columns {
+				out[column][k] = x[b].Data[row*columns+column]
+			}
+		})
+	}
+	return out, nil
+}
+
+// eachPanel visits the panels of a block: their row in it and their index in the grid.
+func (m *model) eachPanel(b int, visit func(row, k int)) {
+	row := 0
+	for _, p := range m.blocks[b].parts {
+		first := m.grid.firstPanel(p)
+		for k := range m.grid.panelCount(p) {
+			visit(row, first+k)
+			row++
 		}
 	}
-	var x mat.Dense
-	if err := lu.SolveTo(&x, false, right); err != nil {
-		return err
-	}
-	for col, i := range states {
-		circulation[i] = mat.Col(nil, col, &x)
-	}
-	return nil
 }
 
 // wash is the normal velocity at panel k that a stream or a rotation asks the vortices to cancel.
@@ -140,52 +170,39 @@ func (s *strip) turned(control, k int) float64 {
 	return sum
 }
 
-// velocitiesAlongX is the velocity along x in the three streams at the control points of every strip
-// with a hinge; circulation holds those of the streams.
-func (g *grid) velocitiesAlongX(circulation [][]float64) (along [3][]float64) {
+// velocitiesAlongX is the velocity along x in the three streams at the control points that controls turn;
+// circulation holds those of the streams.
+func (m *model) velocitiesAlongX(circulation [][]float64) (along [3][]float64) {
 	for i := range along {
-		along[i] = make([]float64, len(g.panels))
+		along[i] = make([]float64, len(m.grid.panels))
 	}
-	forRows(len(g.panels), func(k int) {
-		p := &g.panels[k]
-		if len(g.strips[p.strip].hinges) == 0 {
-			return
+	for r := range m.blocks {
+		index := make([]int, 0, m.blocks[r].panels)
+		m.eachPanel(r, func(_, k int) { index = append(index, k) })
+		for _, row := range m.influence(r, 0).hinged {
+			along[streamX][index[row]] = 1
 		}
-		sum := [3]float64{streamX: 1}
-		for m := range g.panels {
-			own, image := g.panels[m].pair(p.control, p.group, false)
-			even, odd := own.X+image.X, own.X-image.X
-			sum[streamX] += circulation[streamX][m] * even
-			sum[streamY] += circulation[streamY][m] * odd
-			sum[streamZ] += circulation[streamZ][m] * even
+		for c := range m.blocks {
+			from := m.influence(r, c)
+			for i := range along {
+				side := 0
+				if m.controls.antisymmetric(i) {
+					side = 1
+				}
+				gamma := m.gather(c, circulation[i])
+				for j, row := range from.hinged {
+					rowAt := from.along[side].Data[j*from.along[side].Stride:]
+					along[i][index[row]] += floats.Dot(rowAt[:len(gamma)], gamma)
+				}
+			}
 		}
-		for i := range sum {
-			along[i][k] = sum[i]
-		}
-	})
+	}
 	return along
 }
 
-// influence fills the symmetric and the antisymmetric matrix of normal velocities per unit circulation.
-func (g *grid) influence() (symmetric, antisymmetric *mat.Dense) {
-	n := len(g.panels)
-	symmetric, antisymmetric = mat.NewDense(n, n, nil), mat.NewDense(n, n, nil)
-	forRows(n, func(row int) {
-		p := &g.panels[row]
-		normal := normalAt(g.strips[p.strip].normal, p.turn)
-		rowS, rowA := symmetric.RawRowView(row), antisymmetric.RawRowView(row)
-		for col := range g.panels {
-			own, image := g.panels[col].pair(p.control, p.group, false)
-			a, b := r3.Dot(own, normal), r3.Dot(image, normal)
-			rowS[col], rowA[col] = a+b, a-b
-			if g.panels[col].central {
-				rowS[col] = 0
-			}
-		}
-		if p.central {
-			clear(rowS)
-			rowS[row] = 1
-		}
-	})
-	return symmetric, antisymmetric
+// gather takes the values of a block's panels.
+func (m *model) gather(b int, values []float64) []float64 {
+	out := make([]float64, m.blocks[b].panels)
+	m.eachPanel(b, func(row, k int) { out[row] = values[k] })
+	return out
 }

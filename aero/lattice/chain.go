@@ -22,7 +22,8 @@ const (
 type chain struct {
 	bays    []bay
 	start   startKind
-	before  float64 // arc length from the root of the chain that it branches from, m
+	width   float64 // of the panels where it branches off, m
+	tips    []passing
 	central bool    // a single surface on the plane of symmetry
 	length  float64
 	group   int // chains that share nodes have one number
@@ -59,7 +60,6 @@ func chains(surfaces []aero.Surface) []chain {
 		switch {
 		case previous[i] >= 0:
 			c.start = startsAtBranch
-			c.before = lengthAhead(i, flat, previous)
 		case !c.central && math.Abs(first.le0.Y) < 1e-6*first.chord[0]:
 			c.start = startsOnPlane
 		}
@@ -109,18 +109,4 @@ func rootOf(i int, previous []int) int {
 		i = previous[i]
 	}
 	return i
-}
-
-// lengthAhead is the arc length of all surfaces inboard of surface i.
-func lengthAhead(i int, flat [][]bay, previous []int) float64 {
-	sum := 0.0
-	for range previous {
-		if i = previous[i]; i < 0 {
-			break
-		}
-		for _, b := range flat[i] {
-			sum += b.length
-		}
-	}
-	return sum
 }

@@ -1,6 +1,7 @@
 package lattice
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -18,13 +19,18 @@ type controlList struct{ controls []control }
 
 // newControlList gathers the controls of all surfaces. Ailerons and whatever hangs on a winglet or a
 // fin deflect antisymmetrically in the sense of the turned normals, everything else symmetrically.
-func newControlList(surfaces []aero.Surface) *controlList {
+func newControlList(surfaces []aero.Surface, incidences bool) *controlList {
 	var list controlList
 	for _, s := range surfaces {
 		for _, h := range s.Hinges {
 			if list.index(h.Control) < 0 {
 				list.controls = append(list.controls, control{h.Control, isAntisymmetric(s.Role, h.Control)})
 			}
+		}
+	}
+	if incidences {
+		for _, s := range surfaces {
+			list.controls = append(list.controls, control{Incidence(s.Name), false})
 		}
 	}
 	slices.SortFunc(list.controls, func(a, b control) int { return strings.Compare(a.name, b.name) })
@@ -55,6 +61,9 @@ func (l *controlList) assign(surfaces []aero.Surface, bays []bay) {
 				gain: h.Effectiveness * senseOf(s.Role, h.Control, b),
 			})
 		}
+		if at := l.index(Incidence(s.Name)); at >= 0 {
+			b.hingeTurns = append(b.hingeTurns, hingeSpan{control: at, gain: incidenceSense(b)})
+		}
 	}
 }
 
@@ -78,4 +87,13 @@ func senseOf(role aero.Role, name string, b *bay) float64 {
 		return -up
 	}
 	return up
+}
+
+// incidenceSense is +1 when nose up, or leading edge inboard on a surface that stands up, turns the normal aft: it does when
+// the normal points up, or inboard.
+func incidenceSense(b *bay) float64 {
+	if b.normal.Z < -0.5 || math.Abs(b.normal.Z) <= 0.5 && b.normal.Y > 0 {
+		return -1
+	}
+	return 1
 }

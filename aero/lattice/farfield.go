@@ -23,7 +23,7 @@ func (s *Solution) farField() (drag [][]float64, lift []float64) {
 			st := &g.strips[k]
 			gamma[i][k] = s.cumulated[i][st.first+last]
 			if !s.controls.antisymmetric(i) {
-				lift[i] += 2 * st.copies * gamma[i][k] * st.normal.Z * st.width
+				lift[i] += 2 * st.copies * gamma[i][k] * st.traceSide.Z * st.traceWidth()
 			}
 		}
 	}
@@ -52,25 +52,56 @@ func (s *Solution) farField() (drag [][]float64, lift []float64) {
 			}
 			for k := range g.strips {
 				st := &g.strips[k]
-				drag[i][j] -= st.copies * st.width / 2 * (gamma[i][k]*normal[j][k] + gamma[j][k]*normal[i][k])
+				drag[i][j] -= st.copies * st.traceWidth() / 2 * (gamma[i][k]*normal[j][k] + gamma[j][k]*normal[i][k])
 			}
 		}
 	}
 	return drag, lift
 }
 
-// traceWash is the normal velocity far behind strip k from the two legs of strip m, per unit
-// circulation, and from their mirror image of equal strength. No core is needed: where traces pass close their
-// edges are lined up, and strip middles stay between them.
+// traceWash is the normal velocity far behind strip k from the trace of strip m, per unit circulation, and from its mirror
+// image of equal strength, with the ground's images where there is ground.
+//
+// Traces of one group have their legs in the same places, and the strip middles stay between them. Those of another
+// group may cross anywhere, so that there the sheet itself acts, averaged over the strip that feels it.
 func (g *grid) traceWash(k, m int) (own, image float64) {
 	at, from := &g.strips[k], &g.strips[m]
-	wash := func(p r3.Vec) r3.Vec { return r3.Sub(lineVortex(p, from.b), lineVortex(p, from.a)) }
-	own = r3.Dot(wash(at.at), at.normal)
+	wash := func(through func(r3.Vec) r3.Vec) r3.Vec {
+		if at.group == from.group {
+			p := through(at.traceMid)
+			return r3.Sub(lineVortex(p, from.sheetEdge[1]), lineVortex(p, from.sheetEdge[0]))
+		}
+		var v r3.Vec
+		for i, t := range averagePoints {
+			p := through(r3.Add(r3.Scale(1-t, at.sheetEdge[0]), r3.Scale(t, at.sheetEdge[1])))
+			p.X = farBehind
+			v = r3.Add(v, r3.Scale(averageWeights[i], from.sheetVelocity(p)))
+		}
+		return v
+	}
+	side := at.traceSide
+	own = r3.Dot(wash(func(p r3.Vec) r3.Vec { return p }), side)
 	if from.copies == 2 {
-		v := wash(r3.Vec{Y: -at.at.Y, Z: at.at.Z})
-		image = v.Z*at.normal.Z - v.Y*at.normal.Y
+		image = r3.Dot(mirrored(wash(leftOf)), side)
+	}
+	if g.field.grounded() {
+		depth := g.field.depth
+		deep := func(p r3.Vec) r3.Vec { p.Z = 2*depth - p.Z; return p }
+		flip := func(v r3.Vec) r3.Vec { v.Z = -v.Z; return v }
+		own += r3.Dot(flip(wash(deep)), side)
+		if from.copies == 2 {
+			image += r3.Dot(flip(mirrored(wash(func(p r3.Vec) r3.Vec { return leftOf(deep(p)) }))), side)
+		}
 	}
 	return own, image
+}
+
+// farBehind is a distance, m, at which a wake's beginning is no longer felt.
+const farBehind = 1e9
+
+// traceWidth is the width of the strip's trace, m.
+func (s *strip) traceWidth() float64 {
+	return math.Hypot(s.sheetEdge[1].Y-s.sheetEdge[0].Y, s.sheetEdge[1].Z-s.sheetEdge[0].Z)
 }
 
 // lineVortex is the velocity at p from a vortex of unit circulation along +x through q; none on itself.

@@ -23,7 +23,7 @@ func horseshoe(p, a, b r3.Vec, core4 float64) r3.Vec {
 
 	product := n1 * n2
 	if below := product + x1*x2 + y1*y2 + z1*z2; below > 1e-10*product {
-		k := (n1 + n2) / (product * below)
+		k := (n1 + n2) / (product * below * fourPi)
 		v.X = k * (y1*z2 - z1*y2)
 		v.Y = k * (z1*x2 - x1*z2)
 		v.Z = k * (x1*y2 - y1*x2)
@@ -38,36 +38,17 @@ func horseshoe(p, a, b r3.Vec, core4 float64) r3.Vec {
 		v.Y -= k * z2
 		v.Z += k * y2
 	}
-	return r3.Vec{X: v.X / fourPi, Y: v.Y / fourPi, Z: v.Z / fourPi}
+	return v
 }
 
-// legStrength is 4π times the velocity over distance at squared distance d from a semi-infinite leg
+// legStrength is the velocity over distance at squared distance d from a semi-infinite leg of unit circulation
 // that starts x ahead of the point, n away.
 func legStrength(x, n, d, core4 float64) float64 {
 	if core4 > 0 {
-		return (1 + x/n) / math.Sqrt(d*d+core4)
+		return (n + x) / (fourPi * n * math.Sqrt(d*d+core4))
 	}
 	if x < 0 { // (1 + x/n)/d without cancellation ahead of the leg
-		return 1 / (n * (n - x))
+		return 1 / (fourPi * n * (n - x))
 	}
-	return (1 + x/n) / d
-}
-
-// pair is the velocity at p from a panel and from its mirror image of equal strength. Points on panel
-// edges of another group see a wider core.
-func (q *panel) pair(p r3.Vec, group int, edge bool) (own, image r3.Vec) {
-	core := q.core
-	switch {
-	case q.group == group:
-		core = 0
-	case edge:
-		core *= edgeCore
-	}
-	own = horseshoe(p, q.a, q.b, core)
-	if q.central {
-		return own, r3.Vec{}
-	}
-	image = horseshoe(r3.Vec{X: p.X, Y: -p.Y, Z: p.Z}, q.a, q.b, core)
-	image.Y = -image.Y
-	return own, image
+	return (n + x) / (fourPi * n * d)
 }

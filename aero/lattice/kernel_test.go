@@ -19,6 +19,7 @@ func TestFourPanelExample(t *testing.T) {
 		y1, y2 := float64(i)/8, float64(i+1)/8
 		panels[i].a = r3.Vec{X: y1 + chord/4, Y: y1}
 		panels[i].b = r3.Vec{X: y2 + chord/4, Y: y2}
+		panels[i].from, panels[i].to = panels[i].a, panels[i].b
 		panels[i].control = r3.Vec{X: (y1+y2)/2 + 0.75*chord, Y: (y1 + y2) / 2}
 	}
 	starboard := [][]float64{{-71.5187, 11.2933, 1.0757, 0.3775}, {20.2174, -71.5187, 11.2933, 1.0757}}
@@ -26,7 +27,8 @@ func TestFourPanelExample(t *testing.T) {
 	matrix, right := mat.NewDense(4, 4, nil), mat.NewVecDense(4, []float64{-1, -1, -1, -1})
 	for i := range panels {
 		for j := range panels {
-			own, image := panels[j].pair(panels[i].control, 0, false)
+			f := field{stretch: 1, cos: 1}
+			own, image := f.panel(&panels[j], panels[i].control, 0)
 			if i < 2 {
 				near(t, starboard[i][j], fourPi*own.Z, 6e-5, source)
 				near(t, port[i][j], fourPi*image.Z, 6e-5, source)

@@ -26,6 +26,10 @@ const cornerAngle = 20 * math.Pi / 180
 func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, error) {
 	d := o.density()
 	g := &grid{chord: newChordLattice(max(2, int(math.Round(d*chordwisePanels))))}
+	var err error
+	if g.field, err = newField(o); err != nil {
+		return nil, err
+	}
 	runs := chains(surfaces)
 	total := 0
 	for i := range runs {
@@ -38,7 +42,7 @@ func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, erro
 	if total != 0 {
 		return nil, &aero.GeometryError{Surface: "", What: "surfaces join each other in a closed ring", Right: "leave one joint of the ring open"}
 	}
-	lays, err := layOut(runs, surfaces, o)
+	lays, err := layOut(runs, surfaces, d, passings(runs, surfaces, d, &g.field))
 	if err != nil {
 		return nil, err
 	}
@@ -48,10 +52,10 @@ func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, erro
 	return g, nil
 }
 
-// countFor is the default number of panels along a chain.
-func countFor(c *chain, surfaces []aero.Surface) int {
+// countFor is the default number of panels along a chain up to its first upright surface.
+func countFor(bays []bay, surfaces []aero.Surface) int {
 	count := otherPanels
-	for _, b := range c.bays {
+	for _, b := range bays {
 		switch surfaces[b.surface].Role {
 		case aero.RoleWing, aero.RoleStrake:
 			return wingPanels
@@ -62,15 +66,15 @@ func countFor(c *chain, surfaces []aero.Surface) int {
 	return count
 }
 
-// ownMarks asks for an edge at every joint, hinge end and kink of the chain.
-func ownMarks(c *chain, surfaces []aero.Surface) []mark {
-	var marks []mark
+// marks asks for an edge at every joint, hinge end and kink between bays.
+func marksOf(bays []bay, surfaces []aero.Surface) []float64 {
+	var marks []float64
 	arc := 0.0
-	for i := 1; i < len(c.bays); i++ {
-		a, b := &c.bays[i-1], &c.bays[i]
+	for i := 1; i < len(bays); i++ {
+		a, b := &bays[i-1], &bays[i]
 		arc += a.length
 		if a.surface != b.surface || hingeEnds(surfaces[b.surface], b.station) || kinked(a, b) {
-			marks = append(marks, mark{arc: arc})
+			marks = append(marks, arc)
 		}
 	}
 	return marks
@@ -86,23 +90,28 @@ func hingeEnds(s aero.Surface, station int) bool {
 	return false
 }
 
-// corners lists the sharp changes of dihedral along the chain.
-func (c *chain) corners() []corner {
+// cornersOf lists the sharp changes of dihedral between bays.
+func cornersOf(bays []bay) []corner {
 	var out []corner
 	arc := 0.0
-	for i := 1; i < len(c.bays); i++ {
-		a, b := &c.bays[i-1], &c.bays[i]
-		arc += a.length
-		angle := math.Acos(math.Min(1, math.Max(-1, r3.Dot(a.normal, b.normal))))
-		if angle > cornerAngle {
-			share := cornerShare * math.Sin(math.Min(angle, math.Pi/2))
-			out = append(out, corner{arc: arc, reach: cornerReach * b.chord[0], share: share})
+	for i := 1; i < len(bays); i++ {
+		arc += bays[i-1].length
+		if k, ok := cornerBetween(&bays[i-1], &bays[i]); ok {
+			k.arc = arc
+			out = append(out, k)
 		}
 	}
 	if len(out) > 2 { // a polygon for a curved tip: smooth enough without
 		return nil
 	}
 	return out
+}
+
+// cornerBetween is the corner between two bays, if their dihedral differs enough. Its reach is that of the inboard one's chord.
+func cornerBetween(a, b *bay) (corner, bool) {
+	angle := math.Acos(math.Min(1, math.Max(-1, r3.Dot(a.normal, b.normal))))
+	share := cornerShare * math.Sin(math.Min(angle, math.Pi/2))
+	return corner{reach: cornerReach * a.chord[1], share: share}, angle > cornerAngle
 }
 
 // kinked tells whether leading edge, trailing edge or dihedral change direction between two bays.
@@ -116,7 +125,7 @@ func kinked(a, b *bay) bool {
 
 // addChain panels every strip of a chain.
 func (g *grid) addChain(c *chain, lay spanLattice) {
-	g.chains = append(g.chains, [2]int{len(g.strips), len(g.strips) + len(lay.control)})
+	run := [2]int{len(g.strips), len(g.strips) + len(lay.control)}
 	for i, at := range lay.control {
 		at = math.Min(math.Max(at, lay.edge[i]), lay.edge[i+1])
 		bayAt, start := c.find(at)
@@ -124,6 +133,8 @@ func (g *grid) addChain(c *chain, lay spanLattice) {
 		edges[0].bayStart, edges[1].bayStart = start, start
 		g.addStrip(c, bayAt, at, edges)
 	}
+	g.chains = append(g.chains, run)
+	g.addWakes()
 }
 
 // find returns the bay at an arc length and where it starts.

@@ -31,10 +31,10 @@ func (s *Solution) BestSpanEfficiency(surfaces ...string) (float64, error) {
 	lift := mat.NewVecDense(n, nil) // over ½ρV
 	for i, k := range strips {
 		at := &g.strips[k]
-		lift.SetVec(i, 4*at.normal.Z*at.width)
+		lift.SetVec(i, 4*at.traceSide.Z*at.traceWidth())
 		for j, m := range strips {
 			own, image := g.traceWash(k, m)
-			d := -at.width * (own + image)
+			d := -at.traceWidth() * (own + image)
 			drag.Set(i, j, drag.At(i, j)+d)
 			drag.Set(j, i, drag.At(j, i)+d)
 		}

@@ -1,6 +1,9 @@
 package lattice
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // load is force (m²) and moment about the origin (m³), both over ½ρV², in datum axes.
 type load struct{ force, moment r3.Vec }
@@ -30,42 +33,52 @@ func (f loadForm) at(s, t []float64) load {
 // Two basis states of one symmetry give a symmetric load (forces along x and z, pitching moment), two
 // of unlike symmetry the others; the rest cancels between the halves.
 func (s *Solution) newLoadForm() loadForm {
-	n := len(s.circulation)
-	raw := make(loadForm, n)
-	for i := range raw {
-		raw[i] = make([]load, n)
-	}
-	for e := range s.pieces {
-		p := &s.pieces[e]
-		copies := s.grid.strips[p.strip].copies
-		for i := range n {
-			gamma := s.strength(p, i)
-			if gamma == 0 {
-				continue
-			}
-			for j, v := range s.velocity[p.sample] {
-				force := r3.Scale(2*copies*gamma, r3.Cross(v, p.along))
-				raw[i][j] = raw[i][j].plus(load{force, r3.Cross(p.at, force)})
-			}
+	states, pieces := len(s.circulation), len(s.pieces)
+	strengths := make([][]float64, states) // 2 Γ times the number of copies, by state and piece
+	for i := range strengths {
+		strengths[i] = make([]float64, pieces)
+		for e := range s.pieces {
+			p := &s.pieces[e]
+			strengths[i][e] = 2 * s.grid.strips[p.strip].copies * s.strength(p, i)
 		}
 	}
-	form := make(loadForm, n)
+	raw := make(loadForm, states)
+	forRows(states, func(j int) {
+		raw[j] = make([]load, states)
+		columns := s.leverage(j)
+		for i := range states {
+			dot := func(c int) float64 { return floats.Dot(strengths[i], columns[c]) }
+			if s.controls.antisymmetric(i) == s.controls.antisymmetric(j) {
+				raw[j][i] = load{r3.Vec{X: dot(0), Z: dot(2)}, r3.Vec{Y: dot(4)}}
+			} else {
+				raw[j][i] = load{r3.Vec{Y: dot(1)}, r3.Vec{X: dot(3), Z: dot(5)}}
+			}
+		}
+	})
+	form := make(loadForm, states)
 	for i := range form {
-		form[i] = make([]load, n)
+		form[i] = make([]load, states)
 		for j := range form[i] {
-			both := raw[i][j].plus(raw[j][i]).times(0.5)
-			form[i][j] = both.only(s.controls.antisymmetric(i) == s.controls.antisymmetric(j))
+			form[i][j] = raw[i][j].plus(raw[j][i]).times(0.5)
 		}
 	}
 	return form
 }
 
-// only keeps the symmetric or the antisymmetric components of a load.
-func (l load) only(symmetric bool) load {
-	if symmetric {
-		return load{r3.Vec{X: l.force.X, Z: l.force.Z}, r3.Vec{Y: l.moment.Y}}
+// leverage is force and moment per unit strength of every piece in the velocity of a basis state: six lists over the pieces.
+func (s *Solution) leverage(state int) (columns [6][]float64) {
+	for c := range columns {
+		columns[c] = make([]float64, len(s.pieces))
 	}
-	return load{r3.Vec{Y: l.force.Y}, r3.Vec{X: l.moment.X, Z: l.moment.Z}}
+	for e := range s.pieces {
+		p := &s.pieces[e]
+		force := r3.Cross(s.velocity.at(state, p.sample), p.along)
+		moment := r3.Cross(p.at, force)
+		for c, v := range [6]float64{force.X, force.Y, force.Z, moment.X, moment.Y, moment.Z} {
+			columns[c][e] = v
+		}
+	}
+	return columns
 }
 
 // strength is the circulation that a piece carries in basis state i, positive along the piece.

@@ -1,13 +1,27 @@
 package lattice
 
-// Options sets how finely an airframe is panelled.
+// Options sets how an airframe is panelled and in what air it flies.
 type Options struct {
 	// Density multiplies the number of panels in each direction; 0 and 1 mean the default.
 	Density float64
-	// SharedEdges are further y stations, m, where surfaces that run in y get a panel edge, so that the
-	// levels of a choice keep the panels of unchanged surfaces.
-	SharedEdges []float64
+	// Mach number for Prandtl and Glauert's rule; 0 is incompressible.
+	Mach float64
+	// Wake says along what the wakes run, WakeAlpha [rad] where the stream is meant. Derivatives by the angle of attack
+	// leave the wake where it is.
+	Wake      Wake
+	WakeAlpha float64
+	// Ground beneath the aircraft; nil is free air. Wakes then run along the ground, and states should have the
+	// angle of attack Ground.Pitch.
+	Ground *Ground
+	// Incidences adds a control for every surface that turns it as a whole, named by Incidence.
+	Incidences bool
+	// Sections also solves a unit turn of every strip by itself: see Solution.SectionResponse.
+	Sections bool
 }
+
+// Incidence is the name of the control that turns a whole surface: nose up on a surface that runs in y, leading edge
+// inboard (toe) on one that stands up, both halves alike.
+func Incidence(surface string) string { return "incidence of " + surface }
 
 func (o Options) density() float64 {
 	if o.Density > 0 {

@@ -10,6 +10,7 @@ import (
 type strip struct {
 	surface    int
 	group      int
+	chain      int
 	first      int
 	a, b       r3.Vec  // leading edge at the inboard and outboard edge
 	chordA     float64 // chords there, m
@@ -19,24 +20,36 @@ type strip struct {
 	normal     r3.Vec  // of the flat strip
 	width      float64 // in the y–z plane, m
 	copies     float64 // 2 with a mirror image, 1 on the plane of symmetry
+	core       float64 // fourth power of the core of the legs, m⁴, towards other groups
 	hinges     []hingeSpan
 	turnHinges [][]float64 // per hinge: turn of the normal of each panel per radian of control
+
+	trail     [2]r3.Vec // trailing edge at the edges, in the stretched space
+	sheetEdge [2]r3.Vec // the same in wake axes
+	sheet     [3]r3.Vec // trailing edge at the control stations inboard, here and outboard, wake axes
+	tip       bool      // the outboard edge is a free end
+	traceMid  r3.Vec    // middle of the trace far behind: the control station, wake axes
+	traceSide r3.Vec    // normal of the trace there
 }
+
+// onPlane tells whether the strip begins on the plane of symmetry and is mirrored there.
+func (s *strip) onPlane() bool { return s.copies == 2 && math.Abs(s.a.Y) < 1e-6*s.chordA }
 
 // panel is one horseshoe with its control point, stored by value for the inner loops.
 type panel struct {
-	a, b    r3.Vec // ends of the bound segment, inboard and outboard
-	control r3.Vec
-	load    r3.Vec  // where the bound segment's velocity is taken
-	turn    float64 // angle of the normal without controls, rad
-	core    float64 // fourth power of the core of the legs, m⁴, towards other groups
-	group   int     // panels of one group share nodes
-	strip   int
-	central bool
+	a, b     r3.Vec // ends of the bound segment, inboard and outboard
+	from, to r3.Vec // the same in the stretched space
+	control  r3.Vec
+	load     r3.Vec  // where the bound segment's velocity is taken
+	turn     float64 // angle of the normal without controls, rad
+	group    int     // panels of one group share nodes
+	strip    int
+	central  bool
 }
 
-// grid is the panelled right half.
+// grid is the panelled right half in its field.
 type grid struct {
+	field  field
 	chord  chordLattice
 	strips []strip
 	panels []panel
@@ -47,16 +60,11 @@ type grid struct {
 // leg that grazes another surface finite and leaves the velocity half a width away unchanged to 1e-4.
 const coreFraction = 0.05
 
-// edgeCore widens the core, taken to the fourth power, to a quarter of the strip for points on panel
-// edges. Straight under a leg the velocity then stays about that of the sheet which the leg stands for
-// (half its strength, Γ/2 over the width) instead of growing without bound.
-const edgeCore = (0.25 / coreFraction) * (0.25 / coreFraction) * (0.25 / coreFraction) * (0.25 / coreFraction)
-
 // addStrip panels one strip of a bay; arcs are measured from the inboard end of the bay.
 func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 	n := len(g.chord.vortex)
 	s := strip{
-		surface: b.surface, group: c.group, first: len(g.panels),
+		surface: b.surface, group: c.group, chain: len(g.chains), first: len(g.panels),
 		a: edges[0].le, b: edges[1].le, chordA: edges[0].chord, chordB: edges[1].chord,
 		copies: 2, hinges: b.hingeTurns,
 	}
@@ -77,7 +85,7 @@ func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 		}
 		s.turnHinges = append(s.turnHinges, turns)
 	}
-	core := math.Pow(coreFraction*s.width, 4)
+	s.core = math.Pow(coreFraction*s.width, 4)
 	for i := range n {
 		xv, xc := g.chord.vortex[i], g.chord.control[i]
 		g.panels = append(g.panels, panel{
@@ -86,11 +94,43 @@ func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 			control: aft(s.at, xc*s.chord),
 			load:    aft(s.at, xv*s.chord),
 			turn:    b.turnAt(inBay, xc),
-			core:    core,
 			group:   c.group, strip: len(g.strips), central: c.central,
 		})
+		q := &g.panels[len(g.panels)-1]
+		q.from, q.to = g.field.stretched(q.a), g.field.stretched(q.b)
 	}
 	g.strips = append(g.strips, s)
+}
+
+// addWakes gives the strips of the newest chain their wakes.
+func (g *grid) addWakes() {
+	run := g.chains[len(g.chains)-1]
+	ends := func(p r3.Vec) (stretched, along r3.Vec) {
+		stretched = g.field.stretched(p)
+		return stretched, g.field.alongWake(stretched)
+	}
+	for i := run[0]; i < run[1]; i++ {
+		s := &g.strips[i]
+		s.trail[0], s.sheetEdge[0] = ends(aft(s.a, s.chordA))
+		s.trail[1], s.sheetEdge[1] = ends(aft(s.b, s.chordB))
+		_, s.traceMid = ends(aft(s.at, s.chord))
+		step := r3.Sub(s.sheetEdge[1], s.sheetEdge[0])
+		s.traceSide = r3.Unit(r3.Vec{Y: -step.Z, Z: step.Y})
+	}
+	for i := run[0]; i < run[1]; i++ {
+		s := &g.strips[i]
+		s.sheet = [3]r3.Vec{s.sheetEdge[0], s.traceMid, s.sheetEdge[1]}
+		switch {
+		case i > run[0]:
+			s.sheet[0] = g.strips[i-1].traceMid
+		case s.onPlane():
+			s.sheet[0] = leftOf(s.traceMid)
+		}
+		s.tip = i+1 == run[1]
+		if !s.tip {
+			s.sheet[2] = g.strips[i+1].traceMid
+		}
+	}
 }
 
 // edgePoint is a panel edge along a chain.

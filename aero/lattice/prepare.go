@@ -81,14 +81,14 @@ func (g *grid) warn(a aero.Airframe) []aero.Warning {
 		for j := range g.strips {
 			behind := &g.strips[j]
 			key := [2]int{front.surface, behind.surface}
-			if front.group == behind.group || told[key] || front.b.X > behind.at.X+behind.chord {
+			if front.group == behind.group || told[key] || front.sheetEdge[1].X > behind.traceMid.X {
 				continue
 			}
-			low, high := math.Min(behind.a.Y, behind.b.Y), math.Max(behind.a.Y, behind.b.Y)
-			if front.b.Y < low-1e-9 || front.b.Y > high+1e-9 || high-low < 0.3*behind.width {
+			low, high := math.Min(behind.sheetEdge[0].Y, behind.sheetEdge[1].Y), math.Max(behind.sheetEdge[0].Y, behind.sheetEdge[1].Y)
+			if front.sheetEdge[1].Y < low-1e-9 || front.sheetEdge[1].Y > high+1e-9 || high-low < 0.3*behind.width {
 				continue
 			}
-			gap := math.Abs(front.b.Z - behind.at.Z)
+			gap := math.Abs(front.sheetEdge[1].Z - behind.traceMid.Z)
 			if gap >= closeGap*behind.chord {
 				continue
 			}

@@ -3,7 +3,7 @@ package lattice
 import (
 	"fmt"
 
-	"gonum.org/v1/gonum/spatial/r3"
+	"gonum.org/v1/gonum/mat"
 
 	"wingproof/aero"
 )
@@ -17,10 +17,11 @@ type Solution struct {
 	circulation [][]float64 // [state][panel]
 	cumulated   [][]float64 // [state][panel], sum from the leading edge
 	pieces      []element
-	velocity    [][]r3.Vec // [sample][state]
+	velocity    flow
 	loads       loadForm
 	drag        [][]float64 // far-field drag over ½ρV², m², as a quadratic form
 	farLift     []float64   // far-field lift over ½ρV, per state
+	response    *mat.Dense  // section lift per unit turn, strip by strip; nil unless asked for
 }
 
 // Solve panels and solves an airframe.
@@ -28,25 +29,75 @@ type Solution struct {
 // A missing reference (zero area) is computed from the geometry. An error names the surface and
 // the station that cannot be computed; doubts that can are kept in Warnings.
 func Solve(a aero.Airframe, o Options) (*Solution, error) {
-	prepared, warnings, err := prepare(a)
+	all, err := SolveAll([]aero.Airframe{a}, o)
+	if err != nil {
+		return nil, err
+	}
+	return all[0], nil
+}
+
+// SolveAll solves several airframes, such as the levels of a choice, and gives their solutions in order. What surfaces that
+// airframes share do to one another is worked out once. Each solution is, to round-off, the one that Solve gives.
+//
+// The error is that of the first airframe that has one, wrapped in an AirframeError with its number when there are several.
+func SolveAll(airframes []aero.Airframe, o Options) ([]*Solution, error) {
+	members := make([]*model, len(airframes))
+	failed := make([]error, len(airframes))
+	forRows(len(airframes), func(i int) { members[i], failed[i] = newModel(airframes[i], o) })
+	if err := firstOf(failed); err != nil {
+		return nil, err
+	}
+	newFamily(members)
+	out := make([]*Solution, len(members))
+	forRows(len(members), func(i int) {
+		out[i], failed[i] = members[i].solution(o)
+		members[i] = nil
+	})
+	return out, firstOf(failed)
+}
+
+// AirframeError is the failure of one of several airframes.
+type AirframeError struct {
+	Index int // in the list given to SolveAll, from 0
+	Err   error
+}
+
+func (e *AirframeError) Error() string {
+	return fmt.Sprintf("airframe %d of the list: %v", e.Index+1, e.Err)
+}
+
+// Unwrap gives the failure itself.
+func (e *AirframeError) Unwrap() error { return e.Err }
+
+func firstOf(failed []error) error {
+	for i, err := range failed {
+		switch {
+		case err != nil && len(failed) > 1:
+			return &AirframeError{i, err}
+		case err != nil:
+			return err
+		}
+	}
+	return nil
+}
+
+// solution solves a member of a family.
+func (m *model) solution(o Options) (*Solution, error) {
+	circulation, err := m.solveBasis()
 	if err != nil {
 		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
 	}
-	list := newControlList(prepared.Surfaces)
-	g, err := newGrid(prepared.Surfaces, list, o)
-	if err != nil {
-		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
-	}
-	circulation, err := g.solveBasis(list)
-	if err != nil {
-		return nil, fmt.Errorf("solving the vortex lattice: the panels do not determine the circulation (surfaces that lie on each other?): %w", err)
-	}
-	s := &Solution{airframe: prepared, warnings: append(warnings, g.warn(prepared)...), grid: g, controls: list, circulation: circulation}
-	s.cumulated = g.cumulate(circulation)
-	pieces, samples := g.elements()
-	s.pieces, s.velocity = pieces, g.velocities(list, samples, circulation)
+	s := &Solution{airframe: m.airframe, warnings: m.warnings, grid: m.grid, controls: m.controls, circulation: circulation}
+	s.cumulated = m.grid.cumulate(circulation)
+	pieces, samples := m.grid.elements()
+	s.pieces, s.velocity = pieces, m.velocities(circulation, samples)
 	s.loads = s.newLoadForm()
 	s.drag, s.farLift = s.farField()
+	if o.Sections {
+		if s.response, err = m.sectionResponse(); err != nil {
+			return nil, fmt.Errorf("solving the vortex lattice: %w", err)
+		}
+	}
 	return s, nil
 }
 

@@ -1,7 +1,6 @@
 package lattice
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -49,6 +48,20 @@ func (l law) parameter(s float64) float64 {
 	return rest*u + sum
 }
 
+// peakAt is the share of the law's slope at s that corners right there make.
+func (l law) peakAt(s float64) float64 {
+	peak := 0.0
+	for _, c := range l.corners {
+		if math.Abs(c.arc-s) < 1e-9*l.length {
+			near := func(s float64) float64 { return math.Atan((s - c.arc) / c.reach) }
+			peak += c.share / c.reach / (near(l.length) - near(0))
+		}
+	}
+	const step = 1e-5
+	slope := (l.parameter(s) - l.parameter(s-step*l.length)) / (step * l.length)
+	return math.Min(peak/slope, 0.9)
+}
+
 // plain is the parameter without corners.
 func (l law) plain(s float64) float64 {
 	switch l.start {
@@ -80,22 +93,18 @@ func (l law) arc(u float64) float64 {
 type spanLattice struct {
 	edge    []float64 // n+1
 	control []float64 // n
+	last    float64   // width of a panel at the outboard end, m
+	peak    float64   // share of the density of panels there that a corner at that end asks for
 }
 
-// mark is an arc length where a panel edge is wanted.
-type mark struct {
-	arc  float64
-	soft bool // may be left out when it comes close to another
-}
-
-// newSpanLattice lays about n panels along a chain with an edge on every mark.
+// newSpanLattice lays about n panels along the first length m of a law with an edge on every mark.
 //
 // The parameter of the law is stretched by a smooth monotone curve so that marks fall on whole panel
 // numbers; panel widths thus change gradually everywhere, across joints too. Control stations are at half numbers.
-func newSpanLattice(l law, n int, marks []mark) (spanLattice, error) {
-	arcs := settleMarks(l, n, marks)
+func newSpanLattice(l law, n float64, length float64, marks []float64) (spanLattice, error) {
+	arcs := settleMarks(length, marks)
 	counts := numberMarks(l, n, arcs)
-	n = int(counts[len(counts)-1])
+	panels := int(counts[len(counts)-1])
 	parameters := make([]float64, len(arcs))
 	for i, s := range arcs {
 		parameters[i] = l.parameter(s)
@@ -104,58 +113,43 @@ func newSpanLattice(l law, n int, marks []mark) (spanLattice, error) {
 	if err := curve.Fit(counts, parameters); err != nil {
 		return spanLattice{}, fmt.Errorf("laying panels along a span: %w", err)
 	}
-	out := spanLattice{edge: make([]float64, n+1), control: make([]float64, n)}
-	for i := range n + 1 {
+	out := spanLattice{edge: make([]float64, panels+1), control: make([]float64, panels)}
+	for i := range panels + 1 {
 		out.edge[i] = l.arc(curve.Predict(float64(i)))
 	}
-	for i := range n {
+	for i := range panels {
 		out.control[i] = l.arc(curve.Predict(float64(i) + 0.5))
 	}
 	for i, k := range counts { // marks exactly, not to round-off of the law
 		out.edge[int(k)] = arcs[i]
 	}
+	const step = 1e-3 // panels
+	out.last = (length - l.arc(curve.Predict(float64(panels)-step))) / step
+	out.peak = l.peakAt(length)
 	return out, nil
 }
 
-// settleMarks sorts the marks, adds both ends and leaves out what lies too close to its neighbour.
-func settleMarks(l law, n int, marks []mark) []float64 {
-	all := append([]mark{{arc: 0}, {arc: l.length}}, marks...)
-	slices.SortStableFunc(all, func(a, b mark) int { return cmp.Compare(a.arc, b.arc) })
-	var kept []mark
-	for _, m := range all {
-		if m.arc < 0 || m.arc > l.length {
-			continue
-		}
-		if len(kept) == 0 {
-			kept = append(kept, m)
-			continue
-		}
-		last := &kept[len(kept)-1]
-		apart := float64(n) * (l.parameter(m.arc) - l.parameter(last.arc)) // in panels
-		switch {
-		case m.arc-last.arc < 1e-6*l.length:
-			last.soft = last.soft && m.soft
-		case apart >= 0.5 || !m.soft && !last.soft:
-			kept = append(kept, m)
-		case last.soft:
-			*last = m
+// settleMarks sorts the marks and adds both ends.
+func settleMarks(length float64, marks []float64) []float64 {
+	all := append([]float64{0, length}, marks...)
+	slices.Sort(all)
+	arcs := all[:1]
+	for _, m := range all[1:] {
+		if m-arcs[len(arcs)-1] > 1e-6*length && m <= length {
+			arcs = append(arcs, m)
 		}
 	}
-	kept[0].arc, kept[len(kept)-1].arc = 0, l.length
-	arcs := make([]float64, len(kept))
-	for i, m := range kept {
-		arcs[i] = m.arc
-	}
+	arcs[len(arcs)-1] = length
 	return arcs
 }
 
 // numberMarks gives every mark a whole panel number: between two marks about as many panels as the
 // law asks for, and at least one. Rounding is carried to the next interval.
-func numberMarks(l law, n int, arcs []float64) []float64 {
+func numberMarks(l law, n float64, arcs []float64) []float64 {
 	counts := make([]float64, len(arcs))
 	carry := 0.0
 	for i := 1; i < len(arcs); i++ {
-		wanted := float64(n)*(l.parameter(arcs[i])-l.parameter(arcs[i-1])) + carry
+		wanted := n*(l.parameter(arcs[i])-l.parameter(arcs[i-1])) + carry
 		panels := math.Max(1, math.Round(wanted))
 		carry = math.Max(wanted-panels, -0.5)
 		counts[i] = counts[i-1] + panels

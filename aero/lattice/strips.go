@@ -35,7 +35,7 @@ func (s *Solution) StripsAbout(state State, momentPoint r3.Vec) []aero.StripLoad
 		gamma := 0.0
 		for i, wi := range w {
 			gamma += wi * s.strength(p, i)
-			v = r3.Add(v, r3.Scale(wi, s.velocity[p.sample][i]))
+			v = r3.Add(v, r3.Scale(wi, s.velocity.at(i, p.sample)))
 		}
 		o := &out[p.strip]
 		force := r3.Scale(2*gamma, r3.Cross(v, p.along))

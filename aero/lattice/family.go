@@ -1,0 +1,126 @@
+package lattice
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"wingproof/aero"
+)
+
+// family is the airframes that are solved together.
+type family struct {
+	members []*model
+	pool    pool
+	holders map[string]map[int]bool // by block: the members that hold it
+}
+
+// model is one airframe on its way to a Solution.
+type model struct {
+	family   *family
+	airframe aero.Airframe
+	warnings []aero.Warning
+	controls *controlList
+	grid     *grid
+	blocks   []block
+	own      pool // what no other member asks for
+}
+
+// uses tells whether more than one member holds all these blocks.
+func (f *family) uses(keys ...string) bool {
+	if len(f.members) == 1 {
+		return false
+	}
+	count := 0
+	for member := range f.holders[keys[0]] {
+		all := true
+		for _, k := range keys[1:] {
+			all = all && f.holders[k][member]
+		}
+		if all {
+			count++
+		}
+	}
+	return count > 1
+}
+
+// newModel checks and panels one airframe.
+func newModel(a aero.Airframe, o Options) (*model, error) {
+	m := &model{}
+	var err error
+	if m.airframe, m.warnings, err = prepare(a); err != nil {
+		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
+	}
+	m.controls = newControlList(m.airframe.Surfaces, o.Incidences)
+	if m.grid, err = newGrid(m.airframe.Surfaces, m.controls, o); err != nil {
+		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
+	}
+	m.warnings = append(m.warnings, m.grid.warn(m.airframe)...)
+	return m, nil
+}
+
+// newFamily cuts the panels of all members into blocks: parts that the same members hold go together, and those that most
+// members hold come first, so that their elimination is shared.
+func newFamily(members []*model) *family {
+	f := &family{members: members, holders: make(map[string]map[int]bool)}
+	holders := make(map[key][]int)
+	for i, m := range members {
+		m.family = f
+		for _, p := range m.grid.parts() {
+			holders[p.key] = append(holders[p.key], i)
+		}
+	}
+	for i, m := range members {
+		m.blocks = m.grid.blocks(holders)
+		for _, b := range m.blocks {
+			if f.holders[b.key] == nil {
+				f.holders[b.key] = make(map[int]bool)
+			}
+			f.holders[b.key][i] = true
+		}
+	}
+	return f
+}
+
+// blocks joins the parts that the same members hold.
+func (g *grid) blocks(holders map[key][]int) []block {
+	var out []block
+	var by [][]int
+	for _, p := range g.parts() {
+		at := slices.IndexFunc(by, func(h []int) bool { return slices.Equal(h, holders[p.key]) })
+		if at < 0 {
+			at = len(out)
+			out, by = append(out, block{}), append(by, holders[p.key])
+		}
+		b := &out[at]
+		b.starts = append(b.starts, b.panels)
+		b.parts = append(b.parts, p)
+		b.panels += g.panelCount(p)
+	}
+	order := make([]int, len(out))
+	for i := range out {
+		order[i] = i
+		var name strings.Builder
+		for _, p := range out[i].parts {
+			name.Write(p.key[:])
+		}
+		out[i].key = name.String()
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(len(by[b]), len(by[a])), cmp.Compare(out[b].panels, out[a].panels))
+	})
+	sorted := make([]block, len(out))
+	for i, k := range order {
+		sorted[i] = out[k]
+	}
+	return sorted
+}
+
+// influence of block c on block r, both symmetries: one filling serves both systems.
+func (m *model) influence(r, c int) *influence {
+	even := system{m, 0}
+	return even.pool(r, c, 0).influences.get(even.name(r, c, 0), func() *influence {
+		return m.grid.influenceOf(&m.blocks[r], &m.blocks[c])
+	})
+}
