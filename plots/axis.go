@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -32,11 +33,12 @@ func (s span) length() float64 {
 	return math.Max(0.1*math.Abs(s.high), 1e-6)
 }
 
-// reach widens the span by intervals, each by no more than the length that values and limits have, so
-// that one very wide interval does not crush the others; what lies beyond is drawn as an arrow.
-func (s *span) reach(intervals []Interval, atLeast float64) {
+// reach widens the span by intervals, each by no more than the length that values and limits have or three
+// times what the middling interval needs, so that one very wide interval does not crush the others; what lies
+// beyond is drawn as an arrow.
+func (s *span) reach(intervals []Interval) {
 	core := *s
-	room := math.Max(core.length(), atLeast)
+	room := math.Max(core.length(), 3*core.middling(intervals))
 	for _, i := range intervals {
 		if finite(i.Low) {
 			s.add(math.Max(i.Low, core.low-room))
@@ -45,6 +47,21 @@ func (s *span) reach(intervals []Interval, atLeast float64) {
 			s.add(math.Min(i.High, core.high+room))
 		}
 	}
+}
+
+// middling is the lower median of how far the bounded intervals run beyond the span.
+func (s span) middling(intervals []Interval) float64 {
+	var beyond []float64
+	for _, i := range intervals {
+		if i.Bounded() {
+			beyond = append(beyond, math.Max(0, math.Max(s.low-i.Low, i.High-s.high)))
+		}
+	}
+	if len(beyond) == 0 {
+		return 0
+	}
+	slices.Sort(beyond)
+	return beyond[(len(beyond)-1)/2]
 }
 
 // axis is a labelled range with its ticks.

@@ -48,7 +48,7 @@ func BendingRatio(d BendingRatioData) (Figure, error) {
 		all = append(all, s.Ratio...)
 		fmt.Fprintf(&alt, "%s: %s. ", s.Configuration, s.note())
 	}
-	y.reach(all, 0)
+	y.reach(all)
 	xs, ys := niceAxis("distance from the plane of symmetry, m (full size)", x, 8), niceAxis("bending moment over allowable, pure number", y, 6)
 	head := header{title: title, note: "Below 1 the part carries the load with its stated knock-downs; above 1 it does not."}
 	if len(d.Series) > 3 {

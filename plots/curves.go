@@ -15,7 +15,9 @@ type curvePanel struct {
 	notes  []string // numbers that belong to the panel, under the title
 	x, y   axis
 	things []plot.Plotter
-	empty  string // said in the frame instead of data
+	empty  string    // said in the frame instead of data
+	height vg.Length // of frame without axis; 0: plotHeight
+	margin vg.Length // room right of the frame, for names at the ends of curves
 }
 
 const plotHeight vg.Length = 178
@@ -29,12 +31,17 @@ func (p curvePanel) tile(width vg.Length) tile {
 	}
 	yLabel := wrap(small, p.y.label, width)
 	head := vg.Length(len(title))*heading.line() + vg.Length(len(notes))*small.line() + vg.Length(len(yLabel))*small.line() + 6
-	return tile{head: head, body: plotHeight + axisHeight, paint: func(c draw.Canvas, x, y, body vg.Length) {
+	height := p.height
+	if height == 0 {
+		height = plotHeight
+	}
+	return tile{head: head, body: height + axisHeight, paint: func(c draw.Canvas, x, y, body vg.Length) {
 		y = putLines(c, heading, x, y, title)
 		putLines(c, small, x, y, notes)
 		faint := newPen(smallSize, false, faintInk)
 		putLines(c, faint, x, body+vg.Length(len(yLabel))*small.line()+4, yLabel)
-		c.Rectangle = vg.Rectangle{Min: vg.Point{X: x, Y: body - plotHeight - axisHeight + 6}, Max: vg.Point{X: x + width, Y: body}}
+		c.Rectangle = vg.Rectangle{Min: vg.Point{X: x, Y: body - height - axisHeight + 6}, Max: vg.Point{X: x + width - p.margin, Y: body}}
+		p.x.label = shorten(small, p.x.label, width-p.margin-40)
 		frame := frame(p.x, p.y)
 		frame.Add(grid{x: p.x.ticks, y: p.y.ticks})
 		frame.Add(p.things...)
@@ -68,6 +75,9 @@ func (b bandOf) Plot(c draw.Canvas, p *plot.Plot) {
 		outline = append(outline, high[i])
 	}
 	c.FillPolygon(b.look.band, c.ClipPolygonX(outline))
+	if b.look.line.Width < 1 { // what lies beneath stays light
+		return
+	}
 	edge := b.look.line
 	edge.Width, edge.Dashes = 0.5, nil
 	c.StrokeLines(edge, c.ClipLinesX(low)...)

@@ -1,5 +1,6 @@
 // Package plots draws the figures of wingproof from plain data: static margin, lift curves, the crossing
-// of the trim slope, levels of a choice side by side, drag polars, bending along the span and a
+// of the trim slope, levels of a choice side by side and their differences, drag polars, the load along the
+// span, the order in which surfaces stall, one quantity against a size, bending along the span and a
 // three-view of the lifting surfaces.
 //
 // The package knows numbers and names only; it never sees a log, an airframe or a shop part. Data come in
@@ -11,7 +12,10 @@
 //	measured in flight    filled circle, thin solid line, black
 //	predicted             open diamond, dashed line, dark orange
 //	anchored, full size   filled square, heavy solid line, dark blue
-//	limit                 dark red line, hatched on the side that is not allowed
+//	baseline beneath      thin, light, dashed line without glyph
+//	changed level         heavy solid line, black
+//	limit                 dark red line, hatched on the side that is not allowed; it may change along the frame
+//	place of note         black ring; a dark red ring where the data look wrong
 //	interval without end  an arrow; "not determined" stands in words
 //
 // The hues are darkened relatives of the colour-blind safe set of Okabe and Ito (Color Universal Design,

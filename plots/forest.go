@@ -74,6 +74,7 @@ type forest struct {
 	gutter   vg.Length // room at the left, for labels where they stand beside their rows
 	above    bool      // labels stand above their rows
 	numbers  vg.Length // room for the numbers at the right
+	zero     *zeroLine // nil: zero is a number like others
 }
 
 const (
@@ -84,29 +85,12 @@ const (
 	limitLine vg.Length = 14
 )
 
-// newForest measures labels and numbers and lays the axis.
-func newForest(rows []Row, limits []Limit, label string, width vg.Length) forest {
-	f := forest{rows: rows, limits: limits, width: width}
-	s := emptySpan()
+// newForest measures labels and numbers and lays the axis; zero nil draws no line of no difference.
+func newForest(rows []Row, limits []Limit, label string, width vg.Length, zero *zeroLine) forest {
+	f := forest{rows: rows, limits: limits, width: width, zero: zero}
 	var intervals []Interval
 	for _, r := range rows {
-		for _, i := range r.intervals() {
-			s.add(i.Value)
-			intervals = append(intervals, i)
-		}
-	}
-	for _, l := range limits {
-		s.add(l.Value)
-	}
-	bare := s.empty()
-	for _, i := range intervals {
-		if bare {
-			s.add(i.Low, i.High)
-		}
-	}
-	s.reach(intervals, 0)
-	for _, l := range limits {
-		s.add(l.Value-0.02*s.length(), l.Value+0.02*s.length()) // a limit never stands on the frame
+		intervals = append(intervals, r.intervals()...)
 	}
 	f.decimals = decimalsFor(intervals)
 	small, body := newPen(smallSize, false, ink), newPen(bodySize, false, ink)
@@ -114,7 +98,7 @@ func newForest(rows []Row, limits []Limit, label string, width vg.Length) forest
 	for _, r := range rows {
 		longest = max(longest, body.width(clean(r.Label)))
 		for _, i := range r.intervals() {
-			f.numbers = max(f.numbers, small.width(i.words(f.decimals))+10)
+			f.numbers = max(f.numbers, small.width(f.say(r, i))+10)
 		}
 	}
 	f.gutter, f.above = longest+10, false
@@ -122,13 +106,56 @@ func newForest(rows []Row, limits []Limit, label string, width vg.Length) forest
 		f.gutter, f.above = 12, true
 	}
 	room := width - f.gutter - f.numbers
-	f.axis = niceAxis(label, s, max(2, int(room/45)))
+	f.axis = niceAxis(label, f.reach(intervals), max(2, int(room/45)))
 	return f
+}
+
+// say writes an interval of a row at the right.
+func (f forest) say(r Row, i Interval) string {
+	if f.zero != nil {
+		return f.zero.say(r, i)
+	}
+	return i.words(f.decimals)
+}
+
+// reach is what the axis must hold: values, limits and as much of the intervals as leaves the others legible.
+func (f forest) reach(intervals []Interval) span {
+	s := emptySpan()
+	for _, i := range intervals {
+		s.add(i.Value)
+	}
+	for _, l := range f.limits {
+		s.add(l.Value)
+	}
+	if f.zero != nil {
+		s.add(0)
+	}
+	if s.empty() {
+		for _, i := range intervals {
+			s.add(i.Low, i.High)
+		}
+	}
+	s.reach(intervals)
+	for _, l := range f.limits {
+		s.add(l.Value-0.02*s.length(), l.Value+0.02*s.length()) // a limit never stands on the frame
+	}
+	if f.zero != nil {
+		s = f.zero.room(s)
+	}
+	return s
+}
+
+// zeroHeight is the strip of words about the zero line.
+func (f forest) zeroHeight() vg.Length {
+	if f.zero == nil {
+		return 0
+	}
+	return zeroStrip
 }
 
 // height of the block with its axis and the strip of limit names.
 func (f forest) height() vg.Length {
-	h := vg.Length(len(f.limits))*limitLine + axisHeight + 4
+	h := vg.Length(len(f.limits))*limitLine + axisHeight + 4 + f.zeroHeight()
 	group := ""
 	for _, r := range f.rows {
 		h += f.rowHeight(r, &group)
@@ -152,6 +179,12 @@ func (f forest) rowHeight(r Row, group *string) vg.Length {
 func (f forest) paint(c draw.Canvas, x, y vg.Length) {
 	strip := vg.Length(len(f.limits)) * limitLine
 	c.Rectangle = vg.Rectangle{Min: vg.Point{X: x + f.gutter, Y: y - f.height()}, Max: vg.Point{X: x + f.width - f.numbers, Y: y - strip}}
+	words := newPen(smallSize, false, ink)
+	label := shorten(words, f.axis.label, f.width)
+	from := min(max((c.Min.X+c.Max.X-words.width(label))/2, x), x+f.width-words.width(label))
+	put(c, words, from, c.Min.Y+2.5, left, label)
+	f.axis.label = "" // written here, since words wider than the frame would make the frame narrower
+	c.Rectangle.Min.Y += words.style.Height(label) + words.style.FontExtents().Descent + 3
 	p := frame(f.axis, axis{low: 0, high: 1})
 	p.Add(grid{x: f.axis.ticks}, f)
 	p.Draw(c)
@@ -163,7 +196,10 @@ func (f forest) Plot(c draw.Canvas, p *plot.Plot) {
 	for i, l := range f.limits {
 		f.paintLimit(c, tx(l.Value), c.Max.Y+limitLine*vg.Length(len(f.limits)-1-i), l)
 	}
-	y, group := c.Max.Y-4, ""
+	if f.zero != nil {
+		f.paintZero(c, tx(0))
+	}
+	y, group := c.Max.Y-4-f.zeroHeight(), ""
 	for _, r := range f.rows {
 		y = f.paintRow(c, tx, y, r, &group)
 	}
@@ -205,9 +241,12 @@ func (f forest) paintRow(c draw.Canvas, tx func(float64) vg.Length, y vg.Length,
 	}
 	for k, i := range intervals {
 		at := y - markLine*(vg.Length(k)+0.5)
+		if f.zero != nil && f.zero.bars && i.determined() {
+			f.paintBar(c, looks[k], tx(0), tx(i.Value), at)
+		}
 		drawInterval(c, looks[k], lay(i, tx, c), at)
 		small.style.Color = looks[k].ink
-		put(c, small, c.Max.X+f.numbers, at-3.5, right, i.words(f.decimals))
+		put(c, small, c.Max.X+f.numbers, at-3.5, right, f.say(r, i))
 	}
 	return y - block - rowGap
 }

@@ -40,6 +40,15 @@ func lineKey(words string, m mark, band bool) keyEntry {
 	}}
 }
 
+// curveAndPoints is a line with its glyph, and its band where it has one.
+func curveAndPoints(words string, m mark, band bool) keyEntry {
+	k := lineKey(words, m, band)
+	return keyEntry{words: words, sample: func(c draw.Canvas, x, y vg.Length) {
+		k.sample(c, x, y)
+		m.glyph.DrawGlyph(&c, draw.GlyphStyle{Color: m.ink, Radius: 2.4}, vg.Point{X: x + keySample/2, Y: y})
+	}}
+}
+
 func limitKey(words string) keyEntry {
 	return keyEntry{words: words, sample: func(c draw.Canvas, x, y vg.Length) {
 		hatchedLine(c, vg.Point{X: x, Y: y}, vg.Point{X: x + keySample, Y: y}, vg.Point{Y: -1})
@@ -58,15 +67,17 @@ func standardKey(rows []Row, limits bool) []keyEntry {
 		}
 	}
 	var key []keyEntry
-	if measured {
-		key = append(key, intervalKey("measured in flight, 95 % interval", measuredMark()))
+	add := func(occurs bool, words string, m mark) {
+		if occurs && len(key) == 0 {
+			words += ", 95 % interval"
+		}
+		if occurs {
+			key = append(key, intervalKey(words, m))
+		}
 	}
-	if predicted {
-		key = append(key, intervalKey("predicted", predictedMark()))
-	}
-	if anchored {
-		key = append(key, intervalKey("anchored by flights", anchoredMark()))
-	}
+	add(measured, "measured in flight", measuredMark())
+	add(predicted, "predicted", predictedMark())
+	add(anchored, "anchored by flights", anchoredMark())
 	if limits {
 		key = append(key, limitKey("limit, hatched side not allowed"))
 	}

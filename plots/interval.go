@@ -46,19 +46,28 @@ func (i Interval) check() error {
 
 // words writes the interval as "7.2 (5.9 to 8.6)". A value that is its own interval has no stated error.
 func (i Interval) words(decimals int) string {
+	return i.wordsBy(func(x float64) string { return number(x, decimals) })
+}
+
+// signedWords is words with a sign before every number, for differences.
+func (i Interval) signedWords(decimals int) string {
+	return i.wordsBy(func(x float64) string { return signed(x, decimals) })
+}
+
+func (i Interval) wordsBy(write func(float64) string) string {
 	if !i.determined() {
 		return "not determined"
 	}
-	value := number(i.Value, decimals)
+	value := write(i.Value)
 	switch low, high := finite(i.Low), finite(i.High); {
 	case low && high && i.Low == i.High:
 		return value + " (no error stated)"
 	case low && high:
-		return fmt.Sprintf("%s (%s to %s)", value, number(i.Low, decimals), number(i.High, decimals))
+		return fmt.Sprintf("%s (%s to %s)", value, write(i.Low), write(i.High))
 	case low:
-		return fmt.Sprintf("%s (above %s)", value, number(i.Low, decimals))
+		return fmt.Sprintf("%s (above %s)", value, write(i.Low))
 	case high:
-		return fmt.Sprintf("%s (below %s)", value, number(i.High, decimals))
+		return fmt.Sprintf("%s (below %s)", value, write(i.High))
 	}
 	return value + " (no bounds)"
 }
@@ -105,6 +114,15 @@ func number(x float64, decimals int) string {
 		s = strings.TrimPrefix(s, "-")
 	}
 	return strings.Replace(s, "-", "−", 1)
+}
+
+// signed is number with a plus before what is above zero as written.
+func signed(x float64, decimals int) string {
+	s := number(x, decimals)
+	if strings.HasPrefix(s, "−") || strings.Trim(s, "0.") == "" {
+		return s
+	}
+	return "+" + s
 }
 
 // decimalsFor picks the decimals that show the narrowest bounded interval to about two figures, or bare

@@ -61,7 +61,7 @@ func LevelComparison(d LevelComparisonData) (Figure, error) {
 func quantityTile(p QuantityPanel, width vg.Length) tile {
 	heading := newPen(headSize, true, ink)
 	lines := wrap(heading, capital(p.Name), width)
-	f := newForest(p.Rows, p.Limits, axisLabel(p.Name, p.Unit, width), width)
+	f := newForest(p.Rows, p.Limits, axisLabel(p.Name, p.Unit, width), width, nil)
 	head := vg.Length(len(lines))*heading.line() + 6
 	return tile{head: head, body: f.height(), paint: func(c draw.Canvas, x, y, body vg.Length) {
 		putLines(c, heading, x, y, lines)

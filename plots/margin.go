@@ -28,7 +28,7 @@ func Margin(d MarginData) (Figure, error) {
 	return compose(title, forestAlt(d.Rows, d.Limits, "%"), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
 		head := header{title: title, note: "How far the centre of gravity lies ahead of the neutral point; more is steadier.", key: standardKey(d.Rows, len(d.Limits) > 0)}
 		top, paintHead := head.place(width)
-		f := newForest(d.Rows, d.Limits, "static margin, % of the mean aerodynamic chord", width-2*edge)
+		f := newForest(d.Rows, d.Limits, "static margin, % of the mean aerodynamic chord", width-2*edge, nil)
 		height := top + f.height() + edge
 		return height, func(c draw.Canvas) {
 			paintHead(c, c.Max.Y)

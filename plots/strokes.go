@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"image/color"
 	"math"
 
 	"gonum.org/v1/plot/vg"
@@ -74,15 +75,46 @@ func drawUpright(c draw.Canvas, m mark, i Interval, x vg.Length, y func(float64)
 
 // hatchedLine draws a limit from a to b with short strokes towards the side that is not allowed.
 func hatchedLine(c draw.Canvas, a, b, forbidden vg.Point) {
-	c.StrokeLine2(draw.LineStyle{Color: limitInk, Width: 1.3}, a.X, a.Y, b.X, b.Y)
-	length := vg.Length(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)))
-	if length <= 0 {
-		return
+	hatchedPath(c, []vg.Point{a, b}, forbidden)
+}
+
+// hatchedPath draws a limit along a path with strokes at even distances towards the side that is not allowed.
+func hatchedPath(c draw.Canvas, path []vg.Point, forbidden vg.Point) {
+	c.StrokeLines(draw.LineStyle{Color: limitInk, Width: 1.3}, path)
+	next, total := vg.Length(3), pathLength(path)
+	start := vg.Length(0)
+	for i := 1; i < len(path); i++ {
+		a, b := path[i-1], path[i]
+		length := distance(a, b)
+		for ; length > 0 && next <= start+length && next < total-1; next += 6 {
+			along := vg.Point{X: (b.X - a.X) / length, Y: (b.Y - a.Y) / length}
+			d := next - start
+			foot := vg.Point{X: a.X + d*along.X, Y: a.Y + d*along.Y}
+			tip := vg.Point{X: foot.X + 4*forbidden.X - 3*along.X, Y: foot.Y + 4*forbidden.Y - 3*along.Y}
+			c.StrokeLine2(draw.LineStyle{Color: limitInk, Width: 0.8}, foot.X, foot.Y, tip.X, tip.Y)
+		}
+		start += length
 	}
-	along := vg.Point{X: (b.X - a.X) / length, Y: (b.Y - a.Y) / length}
-	for d := vg.Length(3); d < length-1; d += 6 {
-		foot := vg.Point{X: a.X + d*along.X, Y: a.Y + d*along.Y}
-		tip := vg.Point{X: foot.X + 4*forbidden.X - 3*along.X, Y: foot.Y + 4*forbidden.Y - 3*along.Y}
-		c.StrokeLine2(draw.LineStyle{Color: limitInk, Width: 0.8}, foot.X, foot.Y, tip.X, tip.Y)
+}
+
+func distance(a, b vg.Point) vg.Length {
+	return vg.Length(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)))
+}
+
+func pathLength(path []vg.Point) vg.Length {
+	total := vg.Length(0)
+	for i := 1; i < len(path); i++ {
+		total += distance(path[i-1], path[i])
 	}
+	return total
+}
+
+// ring draws an open circle that points something out.
+func ring(c draw.Canvas, ink color.Color, at vg.Point, radius vg.Length) {
+	var path vg.Path
+	path.Move(vg.Point{X: at.X + radius, Y: at.Y})
+	path.Arc(at, radius, 0, 2*math.Pi)
+	path.Close()
+	c.SetLineStyle(draw.LineStyle{Color: ink, Width: 1.6})
+	c.Stroke(path)
 }

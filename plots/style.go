@@ -28,6 +28,8 @@ var (
 	measuredBand  = color.NRGBA{R: 26, G: 26, B: 26, A: 38}
 	predictedBand = color.NRGBA{R: 168, G: 67, B: 0, A: 38}
 	anchoredBand  = color.NRGBA{R: 0, G: 86, B: 143, A: 38}
+	bodyFill      = color.NRGBA{R: 26, G: 26, B: 26, A: 20}
+	limitFill     = color.NRGBA{R: 140, G: 20, B: 50, A: 70}
 	fourthBand    = color.NRGBA{R: 0, G: 110, B: 84, A: 38}
 )
 
@@ -72,6 +74,12 @@ func predictedMark() mark {
 	return markOf(diamond{}, predictedInk, predictedBand, 1.3, 4, 2.5)
 }
 func anchoredMark() mark { return markOf(block{}, anchoredInk, anchoredBand, 2.2) }
+
+// baselineMark is what lies beneath a changed level: thin, light and dashed, without a glyph of its own.
+func baselineMark() mark { return markOf(disc{}, faintInk, measuredBand, 0.9, 3, 2.2) }
+
+// changedMark is a changed level: bold.
+func changedMark() mark { return markOf(disc{}, ink, measuredBand, 2.2) }
 
 // seriesMark tells series apart that share one frame, by glyph, dashes and hue together.
 func seriesMark(i int) mark {

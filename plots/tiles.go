@@ -48,3 +48,61 @@ func tileGrid(tiles []tile, width vg.Length, columns int) (vg.Length, func(c dra
 		}
 	}
 }
+
+// panelRow is a row of frames side by side; shares are their parts of the width.
+type panelRow struct {
+	panels []curvePanel
+	shares []float64
+}
+
+// paintRows is the common body of the figures whose rows differ in what they hold; on a phone all frames
+// stand in one column.
+func paintRows(head header, rows []panelRow) layout {
+	return func(width vg.Length) (vg.Length, func(draw.Canvas)) {
+		height, paintHead := head.place(width)
+		arranged := rows
+		if width <= narrowWidth {
+			arranged = oneColumn(rows)
+		}
+		paints := []func(c draw.Canvas, y vg.Length){paintHead}
+		starts := []vg.Length{0}
+		for _, r := range arranged {
+			h, paint := r.place(width)
+			paints, starts = append(paints, paint), append(starts, height)
+			height += h
+		}
+		return height + edge, func(c draw.Canvas) {
+			for i, paint := range paints {
+				paint(c, c.Max.Y-starts[i])
+			}
+		}
+	}
+}
+
+func oneColumn(rows []panelRow) []panelRow {
+	var out []panelRow
+	for _, r := range rows {
+		for _, p := range r.panels {
+			out = append(out, panelRow{panels: []curvePanel{p}, shares: []float64{1}})
+		}
+	}
+	return out
+}
+
+// place sets the frames of a row on one base line and returns the height of the row.
+func (r panelRow) place(width vg.Length) (vg.Length, func(c draw.Canvas, y vg.Length)) {
+	room := width - 2*edge - gap*vg.Length(len(r.panels)-1)
+	head, body := vg.Length(0), vg.Length(0)
+	tiles := make([]tile, len(r.panels))
+	for i, p := range r.panels {
+		tiles[i] = p.tile(room * vg.Length(r.shares[i]))
+		head, body = max(head, tiles[i].head), max(body, tiles[i].body)
+	}
+	return head + body + 8, func(c draw.Canvas, y vg.Length) {
+		x := edge
+		for i, t := range tiles {
+			t.paint(c, x, y, y-head)
+			x += room*vg.Length(r.shares[i]) + gap
+		}
+	}
+}

@@ -57,9 +57,9 @@ func TrimCrossing(d TrimCrossingData) (Figure, error) {
 			slopes = append(slopes, s.scaled(degrees))
 		}
 	}
-	x.reach(points, 0)
+	x.reach(points)
 	x.add(x.low-0.06*x.length(), x.high+0.06*x.length())
-	y.reach(slopes, 0)
+	y.reach(slopes)
 	y.add(-0.12 * y.length()) // room below zero for the neutral point
 	var panels []curvePanel
 	var alt strings.Builder

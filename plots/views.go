@@ -1,6 +1,9 @@
 package plots
 
 import (
+	"cmp"
+	"math"
+	"slices"
 	"strconv"
 
 	"gonum.org/v1/plot/vg"
@@ -36,11 +39,20 @@ func (d ThreeViewData) views() (top, side, front view) {
 			y.add(-at[1])
 		}
 	}
-	for _, s := range append(append([]Outline{}, d.Surfaces...), d.Other...) {
+	for _, s := range slices.Concat(d.Surfaces, d.Other) {
 		for _, cut := range s.Stations {
 			add(cut.LeadingEdge, s.Mirrored)
 			add(cut.TrailingEdge, s.Mirrored)
 		}
+		for _, line := range s.inside() {
+			for _, at := range line {
+				add(at, s.Mirrored)
+			}
+		}
+	}
+	for _, b := range d.Body {
+		add(Position{b.X, b.Width / 2, b.Z - b.Height/2}, true)
+		add(Position{b.X, b.Width / 2, b.Z + b.Height/2}, true)
 	}
 	for _, w := range d.Wheels {
 		add(Position{w.At[0] - w.Radius, w.At[1], w.At[2] - w.Radius}, false)
@@ -102,6 +114,7 @@ func (d ThreeViewData) stacked(width vg.Length, sizes []size, views ...view) (vg
 // listSizes sets the sizes as a list: a name in bold, its numbers below.
 func listSizes(sizes []size, room vg.Length) (vg.Length, func(c draw.Canvas, x, y vg.Length)) {
 	bold, plain := newPen(smallSize, true, ink), newPen(smallSize, false, ink)
+	warn := newPen(smallSize, true, limitInk)
 	height := vg.Length(0)
 	texts := make([][]string, len(sizes))
 	for i, s := range sizes {
@@ -110,7 +123,11 @@ func listSizes(sizes []size, room vg.Length) (vg.Length, func(c draw.Canvas, x, 
 	}
 	return height, func(c draw.Canvas, x, y vg.Length) {
 		for i, s := range sizes {
-			y = putLines(c, bold, x, y, []string{shorten(bold, s.name, room)})
+			name := bold
+			if s.odd {
+				name = warn
+			}
+			y = putLines(c, name, x, y, []string{shorten(name, s.name, room)})
 			y = putLines(c, plain, x, y, texts[i]) - 3
 		}
 	}
@@ -140,11 +157,19 @@ func (d ThreeViewData) paintView(c draw.Canvas, v view, unit float64, x, y vg.Le
 	b.box.Min = vg.Point{X: x + viewLeft, Y: y - viewTop - vg.Length(unit*v.vSpan.length())}
 	b.box.Max = vg.Point{X: b.box.Min.X + vg.Length(unit*v.hSpan.length()), Y: y - viewTop}
 	b.paintFrame(c)
+	b.paintBody(c, d.Body)
+	for _, s := range slices.Concat(slices.DeleteFunc(slices.Clone(d.Surfaces), d.changed), d.Other) {
+		b.paintInside(c, s)
+	}
 	for _, s := range d.Surfaces {
-		b.paintSurface(c, s, outlineMark().line, true)
+		if d.changed(s) {
+			b.paintEdge(c, s, baselineMark().line)
+		} else {
+			b.paintEdge(c, s, outlineMark().line)
+		}
 	}
 	for _, s := range d.Other {
-		b.paintSurface(c, s, otherMark().line, false)
+		b.paintEdge(c, s, changedMark().line)
 	}
 	for _, w := range d.Wheels {
 		at := b.at(w.At)
@@ -155,6 +180,12 @@ func (d ThreeViewData) paintView(c draw.Canvas, v view, unit float64, x, y vg.Le
 			at := b.at(Position{m.X, 0, m.Z})
 			m.Kind.draw(c, at.X, at.Y)
 			*b.taken = append(*b.taken, vg.Rectangle{Min: vg.Point{X: at.X - 5, Y: at.Y - 5}, Max: vg.Point{X: at.X + 5, Y: at.Y + 5}})
+		}
+	}
+	for _, o := range d.oddities() {
+		ring(c, limitInk, b.at(o.at), 7)
+		if o.mirrored {
+			ring(c, limitInk, b.at(Position{o.at[0], -o.at[1], o.at[2]}), 7)
 		}
 	}
 	if v.stations {
@@ -193,34 +224,81 @@ func (b board) paintFrame(c draw.Canvas) {
 		b.box.Min, {X: b.box.Max.X, Y: b.box.Min.Y}, b.box.Max, {X: b.box.Min.X, Y: b.box.Max.Y}, b.box.Min})
 }
 
-// paintSurface draws outline, stations and panels of a surface and of its mirror image.
-func (b board) paintSurface(c draw.Canvas, s Outline, line draw.LineStyle, inside bool) {
-	signs := []float64{1}
+// inside is what a surface shows within its outline: panels and hinges.
+func (o Outline) inside() [][]Position {
+	out := slices.Clone(o.Panels)
+	for _, h := range o.Hinges {
+		out = append(out, h.Line)
+	}
+	return out
+}
+
+// halves calls draw with what puts a surface on paper, and again for its mirror image.
+func (b board) halves(s Outline, draw func(point func(Position) vg.Point)) {
+	draw(b.at)
 	if s.Mirrored {
-		signs = []float64{1, -1}
+		draw(func(p Position) vg.Point { return b.at(Position{p[0], -p[1], p[2]}) })
 	}
-	for _, sign := range signs {
-		point := func(p Position) vg.Point { return b.at(Position{p[0], sign * p[1], p[2]}) }
-		if inside {
-			for _, panel := range s.Panels {
-				c.StrokeLines(draw.LineStyle{Color: faintInk, Width: 0.3}, closed(panel, point))
-			}
+}
+
+// paintEdge draws the outline of a surface.
+func (b board) paintEdge(c draw.Canvas, s Outline, line draw.LineStyle) {
+	b.halves(s, func(point func(Position) vg.Point) { c.StrokeLines(line, closed(s.edge(), point)) })
+}
+
+// paintInside draws panels, stations and hinges of a surface.
+func (b board) paintInside(c draw.Canvas, s Outline) {
+	b.halves(s, func(point func(Position) vg.Point) {
+		if lines := latticeLines(s.Panels); len(lines) > 0 {
+			c.SetLineStyle(latticeMark().line)
+			c.Stroke(pathOf(lines, point))
 		}
-		var outline []Position
 		for _, cut := range s.Stations {
-			outline = append(outline, cut.LeadingEdge)
+			le, te := point(cut.LeadingEdge), point(cut.TrailingEdge)
+			c.StrokeLine2(draw.LineStyle{Color: faintInk, Width: 0.7}, le.X, le.Y, te.X, te.Y)
 		}
-		for i := len(s.Stations) - 1; i >= 0; i-- {
-			outline = append(outline, s.Stations[i].TrailingEdge)
+		for _, h := range s.Hinges {
+			c.SetLineStyle(hingeMark().line)
+			c.Stroke(pathOf([][]Position{h.Line}, point))
 		}
-		if inside {
-			for _, cut := range s.Stations {
-				le, te := point(cut.LeadingEdge), point(cut.TrailingEdge)
-				c.StrokeLine2(draw.LineStyle{Color: faintInk, Width: 0.7}, le.X, le.Y, te.X, te.Y)
-			}
-		}
-		c.StrokeLines(line, closed(outline, point))
+	})
+}
+
+// edge runs out along the leading edge and back along the trailing edge.
+func (o Outline) edge() []Position {
+	var out []Position
+	for _, cut := range o.Stations {
+		out = append(out, cut.LeadingEdge)
 	}
+	for i := len(o.Stations) - 1; i >= 0; i-- {
+		out = append(out, o.Stations[i].TrailingEdge)
+	}
+	return out
+}
+
+// paintBody draws the fuselage for orientation: from the front only its largest section, as an ellipse.
+func (b board) paintBody(c draw.Canvas, body []BodySection) {
+	if len(body) == 0 {
+		return
+	}
+	var outline []vg.Point
+	switch {
+	case b.flip:
+		largest := slices.MaxFunc(body, func(p, q BodySection) int { return cmp.Compare(p.Width*p.Height, q.Width*q.Height) })
+		for k := range 48 {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / 48)
+			outline = append(outline, b.at(Position{largest.X, largest.Width / 2 * cos, largest.Z + largest.Height/2*sin}))
+		}
+	default:
+		for _, s := range body {
+			outline = append(outline, b.at(Position{s.X, s.Width / 2, s.Z + s.Height/2}))
+		}
+		for _, s := range slices.Backward(body) {
+			outline = append(outline, b.at(Position{s.X, -s.Width / 2, s.Z - s.Height/2}))
+		}
+	}
+	c.FillPolygon(bodyFill, outline)
+	c.StrokeLines(draw.LineStyle{Color: faintInk, Width: 0.5}, append(outline, outline[0]))
 }
 
 func closed(polygon []Position, point func(Position) vg.Point) []vg.Point {

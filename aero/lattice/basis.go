@@ -11,7 +11,8 @@ import (
 
 // A solution is a sum over basis states: unit stream velocity along x, y and z, unit rotation of the
 // aircraft about x, y and z through the origin (datum axes, right-hand rule), then for every control
-// one radian of deflection in a unit stream along x, y and z.
+// one radian of deflection in a unit stream along x and along z. Products of deflection with sideslip and with rotation are of
+// second order and left out; that with the angle of attack is kept, since controls work at every lift coefficient.
 const (
 	streamX = iota
 	streamY
@@ -23,7 +24,7 @@ const (
 )
 
 // basisCount is the number of basis states.
-func (l *controlList) basisCount() int { return firstControl + 3*len(l.controls) }
+func (l *controlList) basisCount() int { return firstControl + 2*len(l.controls) }
 
 // antisymmetric tells whether basis state i is antisymmetric about y = 0.
 func (l *controlList) antisymmetric(i int) bool {
@@ -33,8 +34,7 @@ func (l *controlList) antisymmetric(i int) bool {
 	case streamX, streamZ, turnY:
 		return false
 	}
-	c, axis := (i-firstControl)/3, (i-firstControl)%3
-	return l.controls[c].antisymmetric != (axis == 1)
+	return l.controls[(i-firstControl)/2].antisymmetric
 }
 
 // outer is the velocity of basis state i at p without any vortex: stream or rotation.
@@ -69,7 +69,7 @@ func (m *model) solveBasis() ([][]float64, error) {
 	for i := firstControl; i < len(circulation); i++ {
 		controls = append(controls, i)
 	}
-	along := m.velocitiesAlongX(circulation[:turnX])
+	along := m.velocitiesAlongX([2][]float64{circulation[streamX], circulation[streamZ]})
 	err := m.solveStates(controls, func(i, k int) float64 { return m.grid.controlWash(i, k, along) }, circulation)
 	return circulation, err
 }
@@ -150,13 +150,13 @@ func (g *grid) wash(i, k int) float64 {
 // controlWash is that of a control in a stream: the velocity v there, induced parts included, times
 // the change of the normal, v · (cos t · x − sin t · n0). As v has no component along the normal itself, that is
 // v_x / cos t.
-func (g *grid) controlWash(i, k int, along [3][]float64) float64 {
+func (g *grid) controlWash(i, k int, along [2][]float64) float64 {
 	p := &g.panels[k]
-	turned := g.strips[p.strip].turned((i-firstControl)/3, k)
+	turned := g.strips[p.strip].turned((i-firstControl)/2, k)
 	if turned == 0 {
 		return 0
 	}
-	return turned * along[(i-firstControl)%3][k] / math.Cos(p.turn)
+	return turned * along[(i-firstControl)%2][k] / math.Cos(p.turn)
 }
 
 // turned is the turn of the normal of panel k per radian of a control.
@@ -170,31 +170,27 @@ func (s *strip) turned(control, k int) float64 {
 	return sum
 }
 
-// velocitiesAlongX is the velocity along x in the three streams at the control points that controls turn;
-// circulation holds those of the streams.
-func (m *model) velocitiesAlongX(circulation [][]float64) (along [3][]float64) {
+// velocitiesAlongX is the velocity along x at the control points that controls turn, in the streams along x and along z whose
+// circulations are given.
+func (m *model) velocitiesAlongX(circulation [2][]float64) (along [2][]float64) {
 	for i := range along {
 		along[i] = make([]float64, len(m.grid.panels))
 	}
 	for r := range m.blocks {
 		index := make([]int, 0, m.blocks[r].panels)
 		m.eachPanel(r, func(_, k int) { index = append(index, k) })
-		for _, row := range m.influence(r, 0).hinged {
-			along[streamX][index[row]] = 1
-		}
 		for c := range m.blocks {
 			from := m.influence(r, c)
 			for i := range along {
-				side := 0
-				if m.controls.antisymmetric(i) {
-					side = 1
-				}
 				gamma := m.gather(c, circulation[i])
 				for j, row := range from.hinged {
-					rowAt := from.along[side].Data[j*from.along[side].Stride:]
+					rowAt := from.along.Data[j*from.along.Stride:]
 					along[i][index[row]] += floats.Dot(rowAt[:len(gamma)], gamma)
 				}
 			}
+		}
+		for _, row := range m.influence(r, 0).hinged {
+			along[0][index[row]]++ // the stream along x itself
 		}
 	}
 	return along

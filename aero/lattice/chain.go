@@ -24,7 +24,7 @@ type chain struct {
 	start   startKind
 	width   float64 // of the panels where it branches off, m
 	tips    []passing
-	central bool    // a single surface on the plane of symmetry
+	central bool // a single surface on the plane of symmetry
 	length  float64
 	group   int // chains that share nodes have one number
 }

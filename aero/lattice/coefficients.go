@@ -29,11 +29,10 @@ func (s *Solution) setStream(w []float64, state State, stream r3.Vec) {
 	}
 }
 
-// setControl puts a deflection in a stream into the weights. The product of deflection and rotation is
-// left out: it is of second order.
+// setControl puts a deflection in a stream into the weights.
 func setControl(w []float64, c int, deflection float64, stream r3.Vec) {
-	at := firstControl + 3*c
-	w[at], w[at+1], w[at+2] = deflection*stream.X, deflection*stream.Y, deflection*stream.Z
+	at := firstControl + 2*c
+	w[at], w[at+1] = deflection*stream.X, deflection*stream.Z
 }
 
 // addTurn adds a rotation of the aircraft, datum axes, about a point.

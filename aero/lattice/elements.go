@@ -21,7 +21,7 @@ type element struct {
 // chordwise edge within a part take their velocity from one sample.
 func (g *grid) elements() (pieces []element, samples int) {
 	n := len(g.chord.vortex)
-	for _, p := range g.parts() {
+	for _, p := range g.parts {
 		edges := samples + g.panelCount(p)
 		for i := p.first; i < p.last; i++ {
 			s := &g.strips[i]

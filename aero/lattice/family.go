@@ -67,7 +67,7 @@ func newFamily(members []*model) *family {
 	holders := make(map[key][]int)
 	for i, m := range members {
 		m.family = f
-		for _, p := range m.grid.parts() {
+		for _, p := range m.grid.parts {
 			holders[p.key] = append(holders[p.key], i)
 		}
 	}
@@ -87,7 +87,7 @@ func newFamily(members []*model) *family {
 func (g *grid) blocks(holders map[key][]int) []block {
 	var out []block
 	var by [][]int
-	for _, p := range g.parts() {
+	for _, p := range g.parts {
 		at := slices.IndexFunc(by, func(h []int) bool { return slices.Equal(h, holders[p.key]) })
 		if at < 0 {
 			at = len(out)

@@ -63,11 +63,11 @@ func (s *Solution) farField() (drag [][]float64, lift []float64) {
 // image of equal strength, with the ground's images where there is ground.
 //
 // Traces of one group have their legs in the same places, and the strip middles stay between them. Those of another
-// group may cross anywhere, so that there the sheet itself acts, averaged over the strip that feels it.
+// group may cross anywhere; where they pass close the sheet itself acts, averaged over the strip that feels it.
 func (g *grid) traceWash(k, m int) (own, image float64) {
 	at, from := &g.strips[k], &g.strips[m]
 	wash := func(through func(r3.Vec) r3.Vec) r3.Vec {
-		if at.group == from.group {
+		if !g.traces[at.part][from.part] {
 			p := through(at.traceMid)
 			return r3.Sub(lineVortex(p, from.sheetEdge[1]), lineVortex(p, from.sheetEdge[0]))
 		}

@@ -96,25 +96,29 @@ func mirrored(v r3.Vec) r3.Vec { v.Y = -v.Y; return v }
 // leftOf is the mirror image of a point in the plane of symmetry.
 func leftOf(p r3.Vec) r3.Vec { p.Y = -p.Y; return p }
 
-// panel is the velocity at p from one panel and from its mirror image of equal strength.
-func (f *field) panel(q *panel, p r3.Vec, core float64) (own, image r3.Vec) {
-	own = f.horseshoe(q, p, core)
-	if !q.central {
-		image = mirrored(f.horseshoe(q, leftOf(p), core))
-	}
+// views are the places from which the vortices of the right half are looked at to get the velocity at a point: the point
+// itself, its mirror image in the plane of symmetry, and both again below the ground.
+func (f *field) views(p r3.Vec) (at [4]r3.Vec, count int) {
+	at[0], at[1], count = f.stretched(p), f.stretched(leftOf(p)), 2
 	if f.grounded() {
 		deep := f.below(p)
-		own = r3.Add(own, f.turned(f.horseshoe(q, deep, 0)))
-		if !q.central {
-			image = r3.Add(image, f.turned(mirrored(f.horseshoe(q, leftOf(deep), 0))))
-		}
+		at[2], at[3], count = f.stretched(deep), f.stretched(leftOf(deep)), 4
 	}
-	return own, image
+	return at, count
 }
 
-func (f *field) horseshoe(q *panel, p r3.Vec, core float64) r3.Vec {
-	p.X *= f.stretch
-	v := horseshoe(p, q.from, q.to, core)
-	v.X *= f.stretch
-	return v
+// gather turns what the views see into the velocities of a vortex and of its mirror image of equal strength.
+func (f *field) gather(v *[4]r3.Vec, count int, central bool) (own, image r3.Vec) {
+	for i := range count {
+		v[i].X *= f.stretch
+	}
+	own, image = v[0], mirrored(v[1])
+	if count == 4 {
+		own = r3.Add(own, f.turned(v[2]))
+		image = r3.Add(image, f.turned(mirrored(v[3])))
+	}
+	if central {
+		image = r3.Vec{}
+	}
+	return own, image
 }

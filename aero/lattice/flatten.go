@@ -12,6 +12,7 @@ import (
 type bay struct {
 	surface    int // index in the airframe
 	station    int // inboard station, from 0
+	segment    int // of its chain, from 0
 	le0, le1   r3.Vec
 	chord      [2]float64
 	twist      [2]float64 // rad, leading edge towards the normal positive

@@ -9,7 +9,7 @@ import (
 // image of equal (0) or opposite (1) strength: rows are control points, columns panels.
 type influence struct {
 	normal [2]blas64.General // velocity along the normal
-	along  [2]blas64.General // velocity along x, at the rows that controls turn
+	along  blas64.General    // velocity along x in symmetric flow, at the rows that controls turn
 	hinged []int             // those rows
 }
 
@@ -27,17 +27,17 @@ func (g *grid) influenceOf(r, c *block) *influence {
 	}
 	for side := range 2 {
 		out.normal[side] = newGeneral(r.panels, c.panels)
-		out.along[side] = newGeneral(len(out.hinged), c.panels)
 	}
+	out.along = newGeneral(len(out.hinged), c.panels)
 	for i, p := range r.parts {
-		forRows(g.panelCount(p), func(k int) {
+		forEach(g.panelCount(p), g.newSight, func(see *sight, k int) {
 			row := r.starts[i] + k
 			turned, ok := rowOf[row]
 			if !ok {
 				turned = -1
 			}
 			for j, q := range c.parts {
-				g.fillRow(out, p, q, k, row, turned, c.starts[j])
+				g.fillRow(out, see, p, q, k, row, turned, c.starts[j])
 			}
 		})
 	}
@@ -47,7 +47,7 @@ func (g *grid) influenceOf(r, c *block) *influence {
 // fillRow fills the row of control point k of part p with the panels of part q.
 //
 // A single surface on the plane of symmetry carries nothing in symmetric flow: its equations read "no circulation" there.
-func (g *grid) fillRow(out *influence, p, q part, k, row, turned, start int) {
+func (g *grid) fillRow(out *influence, see *sight, p, q part, k, row, turned, start int) {
 	at := g.firstPanel(p) + k
 	control := &g.panels[at]
 	s := &g.strips[control.strip]
@@ -57,43 +57,77 @@ func (g *grid) fillRow(out *influence, p, q part, k, row, turned, start int) {
 	even := out.normal[0].Data[row*out.normal[0].Stride+start:]
 	odd := out.normal[1].Data[row*out.normal[1].Stride+start:]
 	silent := control.central || g.strips[q.first].copies == 1
-	g.inflow(q, &point, g.close(p, q), func(column int, own, image r3.Vec) {
-		a, b := r3.Dot(own, normal), r3.Dot(image, normal)
+	g.inflow(see, q, &point, g.close(p, q))
+	for column, v := range see.velocity {
+		a, b := r3.Dot(v.own, normal), r3.Dot(v.image, normal)
 		even[column], odd[column] = a+b, a-b
-		if silent {
-			even[column] = 0
-		}
 		if turned >= 0 {
-			out.along[0].Data[turned*out.along[0].Stride+start+column] = own.X + image.X
-			out.along[1].Data[turned*out.along[1].Stride+start+column] = own.X - image.X
+			out.along.Data[turned*out.along.Stride+start+column] = v.own.X + v.image.X
 		}
-	})
+	}
+	if silent {
+		clear(even[:len(see.velocity)])
+	}
 	if control.central && p.first == q.first {
 		even[k] = 1
 	}
 }
 
-// inflow visits the velocity at a receiver of every panel of a part and of its mirror image.
-func (g *grid) inflow(c part, at *receiver, close bool, visit func(column int, own, image r3.Vec)) {
+// sight is the working space of inflow.
+type sight struct {
+	velocity     []pair
+	inner, outer [4][]node // by view and chordwise place: nodes at the edges of a strip
+}
+
+// pair is what a panel and its mirror image of equal strength do.
+type pair struct{ own, image r3.Vec }
+
+func (g *grid) newSight() *sight {
+	s := &sight{velocity: make([]pair, 0, len(g.panels))}
+	for i := range s.inner {
+		s.inner[i], s.outer[i] = make([]node, len(g.chord.vortex)), make([]node, len(g.chord.vortex))
+	}
+	return s
+}
+
+// inflow looks from a receiver at every panel of a part; see.velocity then holds what each does there.
+func (g *grid) inflow(see *sight, c part, at *receiver, close bool) {
 	n := len(g.chord.vortex)
 	bends := g.field.bends(close)
+	views, count := g.field.views(at.at)
+	see.velocity = see.velocity[:g.panelCount(c)]
 	column := 0
 	for i := c.first; i < c.last; i++ {
 		s := &g.strips[i]
-		core := 0.0
-		if s.group != at.group {
-			core = s.core
-		}
-		var ownWake, imageWake r3.Vec
-		if bends {
-			ownWake, imageWake = g.field.wake(s, at, close)
-		}
-		for k := s.first; k < s.first+n; k++ {
-			own, image := g.field.panel(&g.panels[k], at.at, core)
-			if bends {
-				own, image = r3.Add(own, ownWake), r3.Add(image, imageWake)
+		cores := s.cores(s.group != at.group)
+		panels := g.panels[s.first : s.first+n]
+		for v := range count {
+			p := &views[v]
+			if i > c.first && s.chain == g.strips[i-1].chain {
+				see.inner[v], see.outer[v] = see.outer[v], see.inner[v]
+			} else {
+				for k := range panels {
+					see.inner[v][k].look(p.X, p.Y, p.Z, panels[k].from, cores[0])
+				}
 			}
-			visit(column, own, image)
+			for k := range panels {
+				see.outer[v][k].look(p.X, p.Y, p.Z, panels[k].to, cores[1])
+			}
+		}
+		var wake pair
+		if bends {
+			wake.own, wake.image = g.field.wake(s, at, close)
+		}
+		for k := range panels {
+			var v [4]r3.Vec
+			for i := range count {
+				v[i] = between(&see.inner[i][k], &see.outer[i][k])
+			}
+			own, image := g.field.gather(&v, count, s.copies == 1)
+			if bends {
+				own, image = r3.Add(own, wake.own), r3.Add(image, wake.image)
+			}
+			see.velocity[column] = pair{own, image}
 			column++
 		}
 	}

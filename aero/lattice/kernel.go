@@ -8,39 +8,6 @@ import (
 
 const fourPi = 4 * math.Pi
 
-// horseshoe is the velocity at p from unit circulation along: infinity aft to a, a to b, b to
-// infinity aft (legs parallel to x). core4 is the fourth power of the core of the legs; zero is none.
-// On a filament itself its own contribution is zero.
-//
-// Source: Biot and Savart's law for straight filaments, as in Katz & Plotkin, Low-Speed
-// Aerodynamics, 2nd ed., section 2.12, in a form without division by the distance from the segment.
-func horseshoe(p, a, b r3.Vec, core4 float64) r3.Vec {
-	x1, y1, z1 := p.X-a.X, p.Y-a.Y, p.Z-a.Z
-	x2, y2, z2 := p.X-b.X, p.Y-b.Y, p.Z-b.Z
-	d1, d2 := y1*y1+z1*z1, y2*y2+z2*z2 // squared distances from the legs
-	n1, n2 := math.Sqrt(x1*x1+d1), math.Sqrt(x2*x2+d2)
-	var v r3.Vec
-
-	product := n1 * n2
-	if below := product + x1*x2 + y1*y2 + z1*z2; below > 1e-10*product {
-		k := (n1 + n2) / (product * below * fourPi)
-		v.X = k * (y1*z2 - z1*y2)
-		v.Y = k * (z1*x2 - x1*z2)
-		v.Z = k * (x1*y2 - y1*x2)
-	}
-	if d1 > 1e-16*n1*n1 {
-		k := legStrength(x1, n1, d1, core4)
-		v.Y += k * z1
-		v.Z -= k * y1
-	}
-	if d2 > 1e-16*n2*n2 {
-		k := legStrength(x2, n2, d2, core4)
-		v.Y -= k * z2
-		v.Z += k * y2
-	}
-	return v
-}
-
 // legStrength is the velocity over distance at squared distance d from a semi-infinite leg of unit circulation
 // that starts x ahead of the point, n away.
 func legStrength(x, n, d, core4 float64) float64 {
@@ -51,4 +18,42 @@ func legStrength(x, n, d, core4 float64) float64 {
 		return 1 / (fourPi * n * (n - x))
 	}
 	return (n + x) / (fourPi * n * d)
+}
+
+// A horseshoe of unit circulation runs from infinity aft to its inboard node, along the bound segment to its outboard node and
+// back to infinity, the legs parallel to x. On a filament itself its own contribution is zero.
+//
+// Source: Biot and Savart's law for straight filaments, as in Katz & Plotkin, Low-Speed
+// Aerodynamics, 2nd ed., section 2.12, in a form without division by the distance from the segment.
+
+// node is an end of a bound segment as seen from a point: where the point lies from it, how far, and what the leg that runs aft
+// from it does there. Neighbouring strips share their nodes, so that each leg is worked out once.
+type node struct {
+	x, y, z, distance float64
+	legY, legZ        float64 // velocity per unit circulation running aft
+}
+
+func (n *node) look(px, py, pz float64, q r3.Vec, core4 float64) {
+	x, y, z := px-q.X, py-q.Y, pz-q.Z
+	d := y*y + z*z
+	r := math.Sqrt(x*x + d)
+	n.x, n.y, n.z, n.distance = x, y, z, r
+	n.legY, n.legZ = 0, 0
+	if d > 1e-16*r*r {
+		k := legStrength(x, r, d, core4)
+		n.legY, n.legZ = -k*z, k*y
+	}
+}
+
+// between is the velocity of a horseshoe with its two nodes as seen from the point.
+func between(a, b *node) r3.Vec {
+	v := r3.Vec{Y: b.legY - a.legY, Z: b.legZ - a.legZ}
+	product := a.distance * b.distance
+	if below := product + a.x*b.x + a.y*b.y + a.z*b.z; below > 1e-10*product {
+		k := (a.distance + b.distance) / (product * below * fourPi)
+		v.X = k * (a.y*b.z - a.z*b.y)
+		v.Y += k * (a.z*b.x - a.x*b.z)
+		v.Z += k * (a.x*b.y - a.y*b.x)
+	}
+	return v
 }

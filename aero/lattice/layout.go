@@ -24,8 +24,8 @@ const cornerAngle = 20 * math.Pi / 180
 
 // newGrid panels the right half of an airframe.
 func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, error) {
-	d := o.density()
-	g := &grid{chord: newChordLattice(max(2, int(math.Round(d*chordwisePanels))))}
+	chord, d := o.densities()
+	g := &grid{chord: newChordLattice(max(2, int(math.Round(chord*chordwisePanels))))}
 	var err error
 	if g.field, err = newField(o); err != nil {
 		return nil, err
@@ -35,6 +35,7 @@ func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, erro
 	for i := range runs {
 		total += len(runs[i].bays)
 		list.assign(surfaces, runs[i].bays)
+		runs[i].number(surfaces)
 	}
 	for _, s := range surfaces {
 		total -= len(s.Stations) - 1
@@ -49,6 +50,7 @@ func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, erro
 	for i := range runs {
 		g.addChain(&runs[i], lays[i])
 	}
+	g.cut()
 	return g, nil
 }
 

@@ -2,7 +2,6 @@ package lattice
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"runtime"
 	"testing"
@@ -177,17 +176,4 @@ func TestOutlinesTileThePlanform(t *testing.T) {
 		}
 	}
 	require.InDelta(t, a.Reference.Area/2, area, 1e-6)
-}
-
-func BenchmarkSolve(b *testing.B) {
-	a, _ := controlled(b)
-	for _, density := range []float64{0.5, 1, 1.5} {
-		b.Run(fmt.Sprintf("density=%g", density), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := Solve(a, Options{Density: density}); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
 }

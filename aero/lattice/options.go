@@ -17,17 +17,28 @@ type Options struct {
 	Incidences bool
 	// Sections also solves a unit turn of every strip by itself: see Solution.SectionResponse.
 	Sections bool
+
+	coarse [2]float64 // factors on the density along the chord and along the span, for error estimates; 0 is 1
 }
 
 // Incidence is the name of the control that turns a whole surface: nose up on a surface that runs in y, leading edge
 // inboard (toe) on one that stands up, both halves alike.
 func Incidence(surface string) string { return "incidence of " + surface }
 
-func (o Options) density() float64 {
-	if o.Density > 0 {
-		return o.Density
+// densities are the factors on the panel counts along the chord and along the span.
+func (o Options) densities() (chord, span float64) {
+	d := o.Density
+	if !(d > 0) {
+		d = 1
 	}
-	return 1
+	chord, span = d, d
+	if o.coarse[0] > 0 {
+		chord *= o.coarse[0]
+	}
+	if o.coarse[1] > 0 {
+		span *= o.coarse[1]
+	}
+	return chord, span
 }
 
 // State is the motion of the aircraft and the position of its controls.

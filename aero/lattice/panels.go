@@ -9,18 +9,20 @@ import (
 // strip is a chordwise row of panels. Its panels are numbered first, first+1 … first+n−1 from the leading edge.
 type strip struct {
 	surface    int
+	segment    int // of its chain, from 0
+	part       int
 	group      int
 	chain      int
 	first      int
 	a, b       r3.Vec  // leading edge at the inboard and outboard edge
 	chordA     float64 // chords there, m
 	chordB     float64
-	at         r3.Vec  // leading edge at the control station
-	chord      float64 // chord there, m
-	normal     r3.Vec  // of the flat strip
-	width      float64 // in the y–z plane, m
-	copies     float64 // 2 with a mirror image, 1 on the plane of symmetry
-	core       float64 // fourth power of the core of the legs, m⁴, towards other groups
+	at         r3.Vec     // leading edge at the control station
+	chord      float64    // chord there, m
+	normal     r3.Vec     // of the flat strip
+	width      float64    // in the y–z plane, m
+	copies     float64    // 2 with a mirror image, 1 on the plane of symmetry
+	core       [2]float64 // fourth power of the core of the legs at both edges, m⁴, towards other groups
 	hinges     []hingeSpan
 	turnHinges [][]float64 // per hinge: turn of the normal of each panel per radian of control
 
@@ -28,8 +30,14 @@ type strip struct {
 	sheetEdge [2]r3.Vec // the same in wake axes
 	sheet     [3]r3.Vec // trailing edge at the control stations inboard, here and outboard, wake axes
 	tip       bool      // the outboard edge is a free end
+	free      bool      // the inboard edge is one
 	traceMid  r3.Vec    // middle of the trace far behind: the control station, wake axes
 	traceSide r3.Vec    // normal of the trace there
+}
+
+// continues tells whether strip i continues strip i−1 within one segment of a chain.
+func (g *grid) continues(i int) bool {
+	return i > 0 && i < len(g.strips) && g.strips[i-1].chain == g.strips[i].chain && g.strips[i-1].segment == g.strips[i].segment
 }
 
 // onPlane tells whether the strip begins on the plane of symmetry and is mirrored there.
@@ -54,17 +62,22 @@ type grid struct {
 	strips []strip
 	panels []panel
 	chains [][2]int // first and last-plus-one strip of every run that shares nodes in order
+	parts  []part
+	passes [][]bool // [r][c]: the wake of part c passes close over part r
+	traces [][]bool // [r][c]: their traces come close far behind
 }
 
-// coreFraction is the core of a trailing leg in widths of its strip, towards other groups: it keeps a
+// coreFraction is the core of a trailing leg in widths of the narrower strip beside it, towards other groups: it keeps a
 // leg that grazes another surface finite and leaves the velocity half a width away unchanged to 1e-4.
 const coreFraction = 0.05
+
+func coreOf(width float64) float64 { return math.Pow(coreFraction*width, 4) }
 
 // addStrip panels one strip of a bay; arcs are measured from the inboard end of the bay.
 func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 	n := len(g.chord.vortex)
 	s := strip{
-		surface: b.surface, group: c.group, chain: len(g.chains), first: len(g.panels),
+		surface: b.surface, segment: b.segment, group: c.group, chain: len(g.chains), first: len(g.panels),
 		a: edges[0].le, b: edges[1].le, chordA: edges[0].chord, chordB: edges[1].chord,
 		copies: 2, hinges: b.hingeTurns,
 	}
@@ -85,7 +98,6 @@ func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 		}
 		s.turnHinges = append(s.turnHinges, turns)
 	}
-	s.core = math.Pow(coreFraction*s.width, 4)
 	for i := range n {
 		xv, xc := g.chord.vortex[i], g.chord.control[i]
 		g.panels = append(g.panels, panel{
@@ -102,7 +114,8 @@ func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 	g.strips = append(g.strips, s)
 }
 
-// addWakes gives the strips of the newest chain their wakes.
+// addWakes gives the strips of the newest chain their wakes. What a strip has there depends on its own segment alone, so that
+// another winglet leaves the wing's strips as they are.
 func (g *grid) addWakes() {
 	run := g.chains[len(g.chains)-1]
 	ends := func(p r3.Vec) (stretched, along r3.Vec) {
@@ -119,16 +132,24 @@ func (g *grid) addWakes() {
 	}
 	for i := run[0]; i < run[1]; i++ {
 		s := &g.strips[i]
+		s.core = [2]float64{coreOf(s.width), coreOf(s.width)}
+		beyond := func(edge r3.Vec) r3.Vec { return r3.Sub(r3.Scale(2, edge), s.traceMid) }
 		s.sheet = [3]r3.Vec{s.sheetEdge[0], s.traceMid, s.sheetEdge[1]}
-		switch {
-		case i > run[0]:
-			s.sheet[0] = g.strips[i-1].traceMid
-		case s.onPlane():
-			s.sheet[0] = leftOf(s.traceMid)
-		}
 		s.tip = i+1 == run[1]
-		if !s.tip {
+		s.free = i == run[0] && !s.onPlane()
+		switch {
+		case g.continues(i):
+			s.core[0] = coreOf(math.Min(s.width, g.strips[i-1].width))
+			s.sheet[0] = g.strips[i-1].traceMid
+		case !s.free:
+			s.sheet[0] = beyond(s.sheetEdge[0])
+		}
+		switch {
+		case !s.tip && g.continues(i+1):
+			s.core[1] = coreOf(math.Min(s.width, g.strips[i+1].width))
 			s.sheet[2] = g.strips[i+1].traceMid
+		case !s.tip:
+			s.sheet[2] = beyond(s.sheetEdge[1])
 		}
 	}
 }

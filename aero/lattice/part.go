@@ -10,6 +10,7 @@ import (
 
 // part is the panels of one surface: what a level of a choice changes, or leaves as they are.
 type part struct {
+	index       int // in the grid's list
 	first, last int // strips first … last−1 of the grid
 	key         key // of all that its influence depends on
 }
@@ -17,19 +18,29 @@ type part struct {
 // key names a content: equal keys, equal panels.
 type key [sha256.Size]byte
 
-// parts cuts the grid into the strips of one surface each.
-func (g *grid) parts() []part {
+// cut divides the grid into the strips of one surface each.
+func (g *grid) cut() {
 	var out []part
 	for i := range g.strips {
 		if i == 0 || g.strips[i].surface != g.strips[i-1].surface || g.strips[i].chain != g.strips[i-1].chain {
-			out = append(out, part{first: i})
+			out = append(out, part{index: len(out), first: i})
 		}
 		out[len(out)-1].last = i + 1
 	}
 	for i := range out {
 		out[i].key = g.keyOf(out[i])
 	}
-	return out
+	g.parts, g.passes, g.traces = out, make([][]bool, len(out)), make([][]bool, len(out))
+	for r := range out {
+		for i := out[r].first; i < out[r].last; i++ {
+			g.strips[i].part = r
+		}
+		g.passes[r], g.traces[r] = make([]bool, len(out)), make([]bool, len(out))
+		for c := range out {
+			g.passes[r][c] = g.passesClose(out[r], out[c])
+			g.traces[r][c] = g.tracesClose(out[r], out[c])
+		}
+	}
 }
 
 // keyOf sums up the panels of a part.
@@ -72,12 +83,14 @@ func (g *grid) panelCount(p part) int { return (p.last - p.first) * len(g.chord.
 // firstPanel is the index of its first panel; the others follow.
 func (g *grid) firstPanel(p part) int { return g.strips[p.first].first }
 
-// close tells whether the wake of part c passes part r so low that its panels feel single legs: within one and a half
+// close tells whether the wake of part c passes close over part r.
+func (g *grid) close(r, c part) bool { return g.passes[r.index][c.index] }
+
+// passesClose tells whether the wake of part c passes part r so low that its panels feel single legs: within one and a half
 // widths between the legs, beyond which their velocities differ from those of a sheet by exp(−3π), or three quarters of
 // a panel of the surface behind.
-func (g *grid) close(r, c part) bool {
-	if r.first == c.first || g.strips[r.first].group == g.strips[c.first].group ||
-		g.strips[r.first].copies == 1 || g.strips[c.first].copies == 1 {
+func (g *grid) passesClose(r, c part) bool {
+	if !g.strangers(r, c) {
 		return false
 	}
 	front, behind := g.strips[c.first:c.last], g.strips[r.first:r.last]
@@ -88,6 +101,30 @@ func (g *grid) close(r, c part) bool {
 				if g.passesUnder(q, &behind[k], reach) {
 					return true
 				}
+			}
+		}
+	}
+	return false
+}
+
+// strangers tells whether two parts are mirrored and share no nodes.
+func (g *grid) strangers(r, c part) bool {
+	a, b := &g.strips[r.first], &g.strips[c.first]
+	return a.group != b.group && a.copies == 2 && b.copies == 2
+}
+
+// tracesClose tells whether the traces of two parts that share no nodes come within two widths of one another far behind.
+func (g *grid) tracesClose(r, c part) bool {
+	if !g.strangers(r, c) {
+		return false
+	}
+	one, other := g.strips[r.first:r.last], g.strips[c.first:c.last]
+	reach := 2 * math.Max(widest(one), widest(other))
+	for i := range one {
+		for k := range other {
+			p, q := one[i].traceMid, other[k].traceMid
+			if math.Hypot(p.Y-q.Y, p.Z-q.Z) < reach {
+				return true
 			}
 		}
 	}

@@ -22,21 +22,27 @@ type segment struct {
 	continued bool // an upright surface stands on its outboard end
 }
 
-// segments cuts a chain at the roots of upright surfaces.
-func (c *chain) segments(surfaces []aero.Surface) []segment {
-	var out []segment
-	for i, b := range c.bays {
+// number gives the bays of a chain the numbers of their segments: a new one at the root of every upright surface.
+func (c *chain) number(surfaces []aero.Surface) {
+	segment := 0
+	for i := range c.bays {
+		b := &c.bays[i]
 		role := surfaces[b.surface].Role
-		upright := role == aero.RoleWinglet || role == aero.RoleFin
-		if i == 0 || upright && b.surface != c.bays[i-1].surface {
-			if i > 0 {
-				out[len(out)-1].continued = true
-			}
-			out = append(out, segment{})
+		if i > 0 && b.surface != c.bays[i-1].surface && (role == aero.RoleWinglet || role == aero.RoleFin) {
+			segment++
 		}
-		s := &out[len(out)-1]
+		b.segment = segment
+	}
+}
+
+// segments gathers the bays of a chain.
+func (c *chain) segments() []segment {
+	out := make([]segment, c.bays[len(c.bays)-1].segment+1)
+	for _, b := range c.bays {
+		s := &out[b.segment]
 		s.bays = append(s.bays, b)
 		s.length += b.length
+		s.continued = b.segment < len(out)-1
 	}
 	return out
 }
@@ -92,7 +98,7 @@ func widthAtBranch(c *chain, runs []chain, lays []spanLattice) float64 {
 // layChain lays the segments of a chain one after the other.
 func layChain(c *chain, surfaces []aero.Surface, density float64, whole *spanLattice) error {
 	width, peak, start := c.width, 0.0, 0.0
-	for i, s := range c.segments(surfaces) {
+	for i, s := range c.segments() {
 		var lay spanLattice
 		var err error
 		if i == 0 && c.start != startsAtBranch {

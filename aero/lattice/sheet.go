@@ -35,59 +35,43 @@ func (f *field) bends(close bool) bool { return f.steep || close }
 // wake is the correction, at a receiver, of the wake of a strip and of its mirror image: what the legs
 // behind the trailing edge lack, per unit circulation of the whole strip.
 func (f *field) wake(s *strip, r *receiver, close bool) (own, image r3.Vec) {
-	own = f.wakeAt(s, r, close, func(p r3.Vec) r3.Vec { return p })
-	if s.copies == 2 {
-		image = mirrored(f.wakeAt(s, r, close, leftOf))
-	}
-	if f.grounded() {
-		own = r3.Add(own, f.turned(f.wakeAt(s, r, close, f.below)))
-		if s.copies == 2 {
-			image = r3.Add(image, f.turned(mirrored(f.wakeAt(s, r, close, func(p r3.Vec) r3.Vec { return leftOf(f.below(p)) }))))
+	foreign := s.group != r.group
+	views, count := f.views(r.at)
+	var v [4]r3.Vec
+	for i := range count {
+		v[i] = r3.Scale(-1, s.legsAlong(views[i], &s.trail, foreign))
+		if !close {
+			v[i] = r3.Add(v[i], f.fromWake(s.legsAlong(f.alongWake(views[i]), &s.sheetEdge, foreign)))
 		}
 	}
-	return own, image
-}
-
-// wakeAt takes the receiver's points through the reflection given.
-func (f *field) wakeAt(s *strip, r *receiver, close bool, through func(r3.Vec) r3.Vec) r3.Vec {
-	core := 0.0
-	if s.group != r.group {
-		core = s.core
-	}
-	p := f.stretched(through(r.at))
-	v := r3.Scale(-1, legsAlong(p, s.trail[0], s.trail[1], core))
-	if !close {
-		v = r3.Add(v, f.fromWake(legsAlong(f.alongWake(p), s.sheetEdge[0], s.sheetEdge[1], core)))
-	} else {
+	if close {
 		for i, t := range averagePoints {
-			q := r3.Add(r3.Scale(1-t, r.low), r3.Scale(t, r.high))
-			sheet := s.sheetVelocity(f.alongWake(f.stretched(through(q))))
-			v = r3.Add(v, r3.Scale(averageWeights[i], f.fromWake(sheet)))
+			spread, _ := f.views(r3.Add(r3.Scale(1-t, r.low), r3.Scale(t, r.high)))
+			for k := range count {
+				sheet := s.sheetVelocity(f.alongWake(spread[k]))
+				v[k] = r3.Add(v[k], r3.Scale(averageWeights[i], f.fromWake(sheet)))
+			}
 		}
 	}
-	v.X *= f.stretch
-	return v
+	return f.gather(&v, count, s.copies == 1)
 }
 
-// legsAlong is the velocity at p of the two semi-infinite legs along +x of a strip of unit circulation, from its edges
-// a (towards a) and b (away from b).
-func legsAlong(p, a, b r3.Vec, core4 float64) r3.Vec {
-	var v r3.Vec
-	for i, q := range [2]r3.Vec{a, b} {
-		x, y, z := p.X-q.X, p.Y-q.Y, p.Z-q.Z
-		d := y*y + z*z
-		n := math.Sqrt(x*x + d)
-		if d <= 1e-16*n*n {
-			continue
-		}
-		k := legStrength(x, n, d, core4)
-		if i == 0 {
-			k = -k
-		}
-		v.Y -= k * z
-		v.Z += k * y
+// legsAlong is the velocity at p of the two semi-infinite legs along +x of the strip of unit circulation, from its inboard
+// edge (towards it) and its outboard edge (away from it).
+func (s *strip) legsAlong(p r3.Vec, from *[2]r3.Vec, foreign bool) r3.Vec {
+	var a, b node
+	cores := s.cores(foreign)
+	a.look(p.X, p.Y, p.Z, from[0], cores[0])
+	b.look(p.X, p.Y, p.Z, from[1], cores[1])
+	return r3.Vec{Y: b.legY - a.legY, Z: b.legZ - a.legZ}
+}
+
+// cores are the fourth powers of the cores of the legs at the strip's edges: none towards its own group.
+func (s *strip) cores(foreign bool) [2]float64 {
+	if foreign {
+		return s.core
 	}
-	return v
+	return [2]float64{}
 }
 
 // sheetVelocity is the velocity at p, wake axes, of the strip's share of the sheet per unit circulation: vorticity −1

@@ -37,31 +37,35 @@ func (g *grid) receivers(p part) []receiver {
 }
 
 // edge is the leading edge and chord of edge i of a part (that inboard of strip i), and the points at a chord fraction of the
-// control stations to both sides.
+// control stations to both sides; beyond the segment's ends that of the strip inside, reflected, or the end itself where it is free.
 func (g *grid) edge(p part, i int) (le r3.Vec, chord float64, inner, outer func(fraction float64) r3.Vec) {
 	station := func(s *strip) func(float64) r3.Vec {
 		return func(f float64) r3.Vec { return aft(s.at, f*s.chord) }
 	}
-	end := func(le r3.Vec, chord float64) func(float64) r3.Vec {
-		return func(f float64) r3.Vec { return aft(le, f*chord) }
-	}
 	if i == p.last {
 		s := &g.strips[i-1]
-		le, chord = s.b, s.chordB
-		inner, outer = station(s), end(le, chord)
-		if i < len(g.strips) && g.strips[i].chain == s.chain {
-			outer = station(&g.strips[i])
-		}
-		return le, chord, inner, outer
+		le, chord, inner = s.b, s.chordB, station(s)
+	} else {
+		s := &g.strips[i]
+		le, chord, outer = s.a, s.chordA, station(s)
 	}
-	s := &g.strips[i]
-	le, chord = s.a, s.chordA
-	inner, outer = end(le, chord), station(s)
+	at := func(f float64) r3.Vec { return aft(le, f*chord) }
+	beyond := func(inside func(float64) r3.Vec) func(float64) r3.Vec {
+		return func(f float64) r3.Vec { return r3.Sub(r3.Scale(2, at(f)), inside(f)) }
+	}
 	switch {
-	case i > 0 && g.strips[i-1].chain == s.chain:
+	case i == p.last && g.strips[i-1].tip:
+		outer = at
+	case i == p.last && g.continues(i):
+		outer = station(&g.strips[i])
+	case i == p.last:
+		outer = beyond(inner)
+	case g.continues(i):
 		inner = station(&g.strips[i-1])
-	case s.onPlane():
-		inner = func(f float64) r3.Vec { return leftOf(outer(f)) }
+	case g.strips[i].free:
+		inner = at
+	default:
+		inner = beyond(outer)
 	}
 	return le, chord, inner, outer
 }
@@ -92,7 +96,7 @@ func batches(at []receiver, bound int) []batch {
 type washes [2]blas64.General
 
 // washesOf fills the velocities of block c at some load points of part r.
-func (g *grid) washesOf(r part, c *block, at []receiver) *washes {
+func (g *grid) washesOf(see *sight, r part, c *block, at []receiver) *washes {
 	n := len(at)
 	width := 2 * n
 	if at[0].bound {
@@ -102,16 +106,16 @@ func (g *grid) washesOf(r part, c *block, at []receiver) *washes {
 	for j, q := range c.parts {
 		close := g.close(r, q)
 		for k := range at {
-			g.inflow(q, &at[k], close, func(column int, own, image r3.Vec) {
+			g.inflow(see, q, &at[k], close)
+			for column, v := range see.velocity {
 				row := (c.starts[j] + column) * width
-				for side, v := range [2]r3.Vec{r3.Add(own, image), r3.Sub(own, image)} {
-					to := w[side].Data[row : row+width]
-					to[k], to[n+k] = v.Y, v.Z
-					if width > 2*n {
-						to[2*n+k] = v.X
-					}
+				even, odd := w[0].Data[row:row+width], w[1].Data[row:row+width]
+				even[k], odd[k] = v.own.Y+v.image.Y, v.own.Y-v.image.Y
+				even[n+k], odd[n+k] = v.own.Z+v.image.Z, v.own.Z-v.image.Z
+				if width > 2*n {
+					even[2*n+k], odd[2*n+k] = v.own.X+v.image.X, v.own.X-v.image.X
 				}
-			})
+			}
 		}
 	}
 	return w
@@ -151,7 +155,7 @@ func (m *model) velocities(circulation [][]float64, samples int) flow {
 	out := newFlow(len(circulation), samples)
 	var tasks []task
 	start := 0
-	for _, p := range m.grid.parts() {
+	for _, p := range m.grid.parts {
 		at := m.grid.receivers(p)
 		for _, b := range batches(at, m.grid.panelCount(p)) {
 			tasks = append(tasks, task{p, m.blockOf(p), b, at[b.from:b.to], start + b.from})
@@ -159,7 +163,7 @@ func (m *model) velocities(circulation [][]float64, samples int) flow {
 		start += len(at)
 	}
 	sides := m.sides(circulation)
-	forRows(len(tasks), func(i int) { m.addFlow(out, &tasks[i], sides) })
+	forEach(len(tasks), m.grid.newSight, func(see *sight, i int) { m.addFlow(out, see, &tasks[i], sides) })
 	return out
 }
 
@@ -191,7 +195,7 @@ func (m *model) sides(circulation [][]float64) (out [2]sideStates) {
 }
 
 // addFlow works one task: outer streams and what each block induces.
-func (m *model) addFlow(out flow, t *task, sides [2]sideStates) {
+func (m *model) addFlow(out flow, see *sight, t *task, sides [2]sideStates) {
 	n := len(t.at)
 	for i := range out {
 		c := &out[i]
@@ -201,7 +205,7 @@ func (m *model) addFlow(out flow, t *task, sides [2]sideStates) {
 		}
 	}
 	for b := range m.blocks {
-		w := m.washes(t, b)
+		w := m.washes(see, t, b)
 		for side, s := range sides {
 			if len(s.states) == 0 {
 				continue
@@ -222,12 +226,12 @@ func (m *model) addFlow(out flow, t *task, sides [2]sideStates) {
 }
 
 // washes of block b at the points of a task, kept where another airframe asks for the same.
-func (m *model) washes(t *task, b int) *washes {
+func (m *model) washes(see *sight, t *task, b int) *washes {
 	if !m.family.uses(m.blocks[t.block].key, m.blocks[b].key) {
-		return m.grid.washesOf(t.part, &m.blocks[b], t.at)
+		return m.grid.washesOf(see, t.part, &m.blocks[b], t.at)
 	}
 	name := string(t.part.key[:]) + m.blocks[b].key + string(rune(t.batch.from))
-	return m.family.pool.washes.get(name, func() *washes { return m.grid.washesOf(t.part, &m.blocks[b], t.at) })
+	return m.family.pool.washes.get(name, func() *washes { return m.grid.washesOf(see, t.part, &m.blocks[b], t.at) })
 }
 
 // blockOf is the block that holds a part.

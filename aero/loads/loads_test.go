@@ -84,7 +84,7 @@ func TestScaleAndRelief(t *testing.T) {
 	// A wing as heavy as its own lift at every station bears nothing.
 	var masses []PointMass
 	for _, s := range strips {
-		masses = append(masses, PointMass{s.Centre, 45})
+		masses = append(masses, PointMass{At: s.Centre, Mass: 45})
 	}
 	relieved := Relieve(scaled, masses, 3.8, 2)[0]
 	require.InDelta(t, 0, relieved.Shear, 1e-9)

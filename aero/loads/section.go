@@ -1,7 +1,7 @@
 package loads
 
 import (
-	"math"
+	"fmt"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -14,123 +14,65 @@ type Section struct {
 	Y       float64 // station, m
 	Shear   float64 // N up, or m² over the dynamic pressure
 	Bending float64 // N·m, tip up positive, or m³
-	Torsion float64 // N·m about y through the x asked for, leading edge up positive, or m³
-}
+	Torsion float64 // N·m about the line along the surface through Point, leading edge up positive, or m³
 
-// PointMass is a mass on the right half that pulls down with the load factor: structure, fuel, a winglet.
-type PointMass struct {
-	At   r3.Vec  // datum axes, m
-	Mass float64 // kg
-}
-
-// Scale turns strip loads over the dynamic pressure into newtons.
-//
-// In flight at the load factor n the lift of the whole aircraft is n·m·g: with the strips at the lift coefficient
-// cl on the reference area, the dynamic pressure is n·m·g/(cl·area), and that is what Scale returns. It is zero
-// when cl·area is zero.
-func Scale(weight, loadFactor, cl, area float64) float64 {
-	if cl*area == 0 {
-		return 0
-	}
-	return loadFactor * weight / (cl * area)
+	Point r3.Vec // where the axes of bending and torsion meet, datum axes, m
+	Along r3.Vec // unit vector outboard along the surface, in the y–z plane: y for Along, up a winglet for AlongUpright
 }
 
 // Along returns the air load at stations along the named surfaces, over the dynamic pressure.
 //
-// A strip that a station cuts counts with the part of its width outboard of it, its force spread evenly.
-// Strips without extent in y (a winglet) count whole when they are at or outboard of the station. Bending
-// is about the x line, torsion about the y line through x = axis, y of the station and the z of the surface there.
+// A strip that a station cuts counts with the part of its width outboard of it, its force spread evenly along
+// its quarter-chord line. Strips without extent in y (a winglet) count whole when they are at or outboard of the
+// station. Bending is about the x line, torsion about the y line through x = axis, y of the station and the z of
+// the surface there.
 func Along(strips []aero.StripLoad, surfaces []string, stations []float64, axis float64) []Section {
+	return along(counted(strips, surfaces), stations, func([]part, float64) float64 { return axis })
+}
+
+// AlongQuarterChord is Along with torsion about the y line through the quarter-chord point of the surface at each
+// station, so that sweep outboard of it counts and the way from the root to it does not.
+func AlongQuarterChord(strips []aero.StripLoad, surfaces []string, stations []float64) []Section {
+	return along(counted(strips, surfaces), stations, quarterChordAt)
+}
+
+// along cuts parts at stations; axis gives x of the torsion axis from the parts that reach out in y.
+func along(parts []part, stations []float64, axis func([]part, float64) float64) []Section {
 	out := make([]Section, len(stations))
+	surface := reaching(parts)
+	if len(surface) == 0 {
+		surface = parts[:min(1, len(parts))]
+	}
 	for i, y := range stations {
-		out[i].Y = y
-	}
-	parts := counted(strips, surfaces)
-	if len(parts) == 0 {
-		return out
-	}
-	for i := range out {
-		height := heightAt(parts, out[i].Y)
+		f := frame{r3.Vec{X: axis(surface, y), Y: y, Z: heightAt(surface, y)}, outboard()}
+		out[i] = Section{Y: y, Point: f.at, Along: f.along}
 		for _, p := range parts {
-			out[i].add(p, axis, height)
+			share, shift := outboardOf(y, p.Centre.Y, p.line.Y)
+			if share > 0 {
+				at := r3.Add(p.Centre, r3.Scale(shift, p.line))
+				f.put(&out[i], at, r3.Scale(share, p.Force), r3.Scale(share, p.Moment))
+			}
 		}
 	}
 	return out
 }
 
-// heightAt is z of the strips' middles at y, linear between those that reach out in y.
-func heightAt(parts []part, y float64) float64 {
-	z, below := parts[0].Centre.Z, math.Inf(-1)
-	for _, p := range parts {
-		c := p.Centre
-		if p.outer-p.inner < 0.3*p.Width || c.Y <= below {
-			continue
-		}
-		if y < c.Y && below > math.Inf(-1) {
-			if y > below {
-				return z + (c.Z-z)*(y-below)/(c.Y-below)
-			}
-			return z
-		}
-		if y < c.Y {
-			return c.Z
-		}
-		z, below = c.Z, c.Y
+// AboutAxis moves the torsion of every section to the line through x = axis of the same index, m aft of datum, such
+// as a spar's shear centre; shear and bending stay.
+//
+// It returns an error when there is not one x for each section.
+func AboutAxis(sections []Section, axis []float64) ([]Section, error) {
+	if len(axis) != len(sections) {
+		return nil, fmt.Errorf("moving the torsion axis: %d values of x for %d stations; give one for each station", len(axis), len(sections))
 	}
-	return z
-}
-
-// part is a strip with its extent in y.
-type part struct {
-	aero.StripLoad
-	inner, outer float64
-}
-
-// counted keeps the strips of the named surfaces and finds how far each reaches in y: half its
-// width to both sides of its middle, leaning as the line from strip to strip does.
-func counted(strips []aero.StripLoad, surfaces []string) []part {
-	var parts []part
-	for i, s := range strips {
-		if !slices.Contains(surfaces, s.Surface) {
-			continue
-		}
-		half := s.Width / 2 * leanOf(strips, i)
-		parts = append(parts, part{s, s.Centre.Y - half, s.Centre.Y + half})
+	out := slices.Clone(sections)
+	for i := range out {
+		out[i].Torsion += (axis[i] - out[i].Point.X) * out[i].Shear
+		f := out[i].frame()
+		f.at.X = axis[i]
+		out[i].Point, out[i].Along = f.at, f.along
 	}
-	return parts
-}
-
-// leanOf is dy over the length in the y–z plane, from the neighbours on the same surface; 1 for a lone strip.
-func leanOf(strips []aero.StripLoad, i int) float64 {
-	a, b := i, i
-	if i > 0 && strips[i-1].Surface == strips[i].Surface {
-		a = i - 1
-	}
-	if i+1 < len(strips) && strips[i+1].Surface == strips[i].Surface {
-		b = i + 1
-	}
-	step := r3.Sub(strips[b].Centre, strips[a].Centre)
-	length := math.Hypot(step.Y, step.Z)
-	if length == 0 {
-		return 1
-	}
-	return math.Abs(step.Y) / length
-}
-
-// add puts the outboard share of a part on the station.
-func (s *Section) add(p part, axis, height float64) {
-	share, y := 1.0, p.Centre.Y
-	switch {
-	case p.outer <= s.Y && p.outer-p.inner > 1e-9 || p.outer < s.Y-1e-6:
-		return
-	case p.inner < s.Y && p.outer-p.inner > 1e-9:
-		share = (p.outer - s.Y) / (p.outer - p.inner)
-		y = (s.Y + p.outer) / 2
-	}
-	f, m := r3.Scale(share, p.Force), r3.Scale(share, p.Moment)
-	s.Shear += f.Z
-	s.Bending += (y-s.Y)*f.Z - (p.Centre.Z-height)*f.Y + m.X
-	s.Torsion += m.Y + (p.Centre.Z-height)*f.X - (p.Centre.X-axis)*f.Z
+	return out, nil
 }
 
 // Times returns sections multiplied by k, such as a dynamic pressure.
@@ -140,26 +82,6 @@ func Times(sections []Section, k float64) []Section {
 		out[i].Shear *= k
 		out[i].Bending *= k
 		out[i].Torsion *= k
-	}
-	return out
-}
-
-// gravity is the standard acceleration, m/s² (ISO 80000-3).
-const gravity = 9.80665
-
-// Relieve subtracts the inertia of masses outboard of each station at a load factor; axis is as in Along.
-func Relieve(sections []Section, masses []PointMass, loadFactor, axis float64) []Section {
-	out := slices.Clone(sections)
-	for i := range out {
-		for _, m := range masses {
-			if m.At.Y < out[i].Y {
-				continue
-			}
-			force := loadFactor * m.Mass * gravity
-			out[i].Shear -= force
-			out[i].Bending -= force * (m.At.Y - out[i].Y)
-			out[i].Torsion += force * (m.At.X - axis)
-		}
 	}
 	return out
 }

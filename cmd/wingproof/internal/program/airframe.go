@@ -17,8 +17,16 @@ const declaredTolerance = 0.01
 // Reference quantities are computed from the baseline's main wing, so that coefficients of all
 // configurations compare; what the program declares replaces them. Warnings tell of edges that do not meet
 // and of declared values that lie more than 1 % from the computed ones.
+//
+// An error is a level that is not there, an edit that leads nowhere, or a geometry that no computation can
+// use: whatever aero.CheckSurfaces finds, and strake and wing that overlap or part.
 func (p *Program) Airframe(levels map[string]string) (aero.Airframe, []string, error) {
-	airframe, found, err := aero.Join(aero.Airframe{Surfaces: p.Surfaces})
+	return p.AirframeWith(levels, nil)
+}
+
+// AirframeWith is Airframe with further edits behind those of the levels, such as one size of a sweep.
+func (p *Program) AirframeWith(levels map[string]string, extra []Edit) (aero.Airframe, []string, error) {
+	airframe, _, err := aero.Join(aero.Airframe{Surfaces: p.Surfaces})
 	if err != nil {
 		return aero.Airframe{}, nil, err
 	}
@@ -32,23 +40,45 @@ func (p *Program) Airframe(levels map[string]string) (aero.Airframe, []string, e
 			return aero.Airframe{}, nil, err
 		}
 		for _, e := range level.Edits {
-			if airframe, err = e.apply(airframe); err != nil {
+			if airframe, err = e.Apply(airframe); err != nil {
 				return aero.Airframe{}, nil, fmt.Errorf("level %s of choice %s: %w", level.Name, c.Name, err)
 			}
 		}
 	}
-	if err := aero.CheckSurfaces(airframe.Surfaces); err != nil {
+	for _, e := range extra {
+		if airframe, err = e.Apply(airframe); err != nil {
+			return aero.Airframe{}, nil, err
+		}
+	}
+	airframe, warnings, err := soundly(airframe)
+	if err != nil {
 		return aero.Airframe{}, nil, err
 	}
-	if airframe, found, err = aero.Join(airframe); err != nil {
+	airframe.Reference, warnings = p.Declared.over(reference, warnings)
+	return airframe, warnings, nil
+}
+
+// soundly joins the edited surfaces and refuses what cannot be computed. The reference quantities are computed once more
+// only to see whether strake and wing still meet.
+func soundly(a aero.Airframe) (aero.Airframe, []string, error) {
+	if err := aero.CheckSurfaces(a.Surfaces); err != nil {
+		return aero.Airframe{}, nil, err
+	}
+	a, found, err := aero.Join(a)
+	if err != nil {
+		return aero.Airframe{}, nil, err
+	}
+	if err := aero.CheckSurfaces(a.Surfaces); err != nil {
+		return aero.Airframe{}, nil, err
+	}
+	if _, err := aero.ReferenceOf(a.Surfaces); err != nil {
 		return aero.Airframe{}, nil, err
 	}
 	var warnings []string
 	for _, w := range found {
 		warnings = append(warnings, w.String())
 	}
-	airframe.Reference, warnings = p.Declared.over(reference, warnings)
-	return airframe, warnings, nil
+	return a, warnings, nil
 }
 
 func (c Choice) level(name string) (Level, error) {
@@ -78,35 +108,4 @@ func (d DeclaredReference) over(r aero.Reference, warnings []string) (aero.Refer
 	replace("mean_aerodynamic_chord_m", d.MeanChord, &r.MeanChord, chord)
 	replace("mean_aerodynamic_chord_leading_edge_x_m", d.MeanChordLeadingEdge, &r.MeanChordLeadingEdge, chord)
 	return r, warnings
-}
-
-// apply makes the changes of one edit in a fixed order: other stations, then size, then angles, then place.
-func (e Edit) apply(a aero.Airframe) (aero.Airframe, error) {
-	var err error
-	if e.Stations != nil {
-		if a, err = a.ReplaceStations(e.Surface, e.Stations); err != nil {
-			return a, err
-		}
-	}
-	for _, step := range []struct {
-		value *float64
-		apply func(surface string, value float64) (aero.Airframe, error)
-	}{
-		{e.Span, func(s string, v float64) (aero.Airframe, error) { return a.SetSpan(s, v) }},
-		{e.Height, func(s string, v float64) (aero.Airframe, error) { return a.SetHeight(s, v) }},
-		{e.ChordScale, func(s string, v float64) (aero.Airframe, error) { return a.ScaleChord(s, v) }},
-		{e.Cant, func(s string, v float64) (aero.Airframe, error) { return a.SetCant(s, v) }},
-		{e.Toe, func(s string, v float64) (aero.Airframe, error) { return a.SetToe(s, v) }},
-		{e.Incidence, func(s string, v float64) (aero.Airframe, error) { return a.SetIncidence(s, v) }},
-		{e.MoveX, func(s string, v float64) (aero.Airframe, error) { return a.Shift(s, v, 0) }},
-		{e.MoveZ, func(s string, v float64) (aero.Airframe, error) { return a.Shift(s, 0, v) }},
-	} {
-		if step.value == nil {
-			continue
-		}
-		if a, err = step.apply(e.Surface, *step.value); err != nil {
-			return a, err
-		}
-	}
-	return a, nil
 }

@@ -31,7 +31,15 @@
 // the row before it (Decision.Canonical says of what), so that later changes show. The chain cannot see that
 // its last rows were cut off, and it is no signature: who can write the file can write a new chain.
 //
+// # Geometry
+//
+// Sizes that levels change, and that commands sweep (EditOf, Edit.Apply), share one table: name, unit, range and what
+// it does. While a folder is read, every combination of levels is built; what no computation can use is a
+// mistake at the level's place, and surfaces that pass through one another, or a foreplane in the wing's plane, are
+// warnings. Speeds of the load envelope are equivalent airspeeds; the cruise is a true airspeed.
+//
 // # Left out
 //
-// Polars of aerofoils, propulsion tables and numbered sheets are not read. One table a file; no formulas.
+// Propulsion tables and numbered sheets are not read. Polars and fuselage stations are handed on as they stand,
+// without interpolation. One table a file; no formulas.
 package program

@@ -221,7 +221,7 @@ func build(t *testing.T, files map[string]string) string {
 }
 
 // change replaces text that must be there once.
-func change(t *testing.T, files map[string]string, file, old, fresh string) {
+func change(t testing.TB, files map[string]string, file, old, fresh string) {
 	t.Helper()
 	require.Equal(t, 1, strings.Count(files[file], old), "%q in %s", old, file)
 	files[file] = strings.Replace(files[file], old, fresh, 1)

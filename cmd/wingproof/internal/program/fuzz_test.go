@@ -3,6 +3,7 @@ package program
 import (
 	"errors"
 	"io/fs"
+	"math"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -48,7 +49,7 @@ func requirePositions(t *testing.T, err error, files fs.FS) {
 }
 
 func fuzzFile(f *testing.F, name string, seeds ...string) {
-	sound := sandreed()
+	sound := furnished(f)
 	if text, ok := sound[name]; ok {
 		f.Add([]byte(text))
 		f.Add([]byte(strings.ReplaceAll(text, ",", ";")))
@@ -78,7 +79,10 @@ func fuzzFile(f *testing.F, name string, seeds ...string) {
 
 func FuzzProgramFile(f *testing.F) {
 	fuzzFile(f, ProgramFile, "format = 9", "a.b = 1\na = 2", "[a]\n[[a]]\n", "x = [[1, {y = []}], 2026-01-02]", "[choice]\nlevel = 1", "\"\" = 1", "format = 1\r\n[model]\r\nlength_ratio = 1e999",
-		"[[lifting_surface]]\nname = 'a'\nrole = 'wing'\nstations = 'flights.csv'")
+		"[[lifting_surface]]\nname = 'a'\nrole = 'wing'\nstations = 'flights.csv'",
+		"[fuselage]\nstations = 'shape/wing.csv'\n[full_size]\nnegative_limit_load_factor = 2\ndive_speed_kt = 10\nmanoeuvre_speed_kt = 20\ngust_dive_m_s = 3\n",
+		"[[aerofoil]]\nname = 'a'\nmean_line = 'shape/bent.csv'\nnaca = 23012\nthickness_percent = 12\npolar = 'shape/bent.csv'\n",
+		"[[loading]]\nname = 'a'\nitems = [{ what = 'tank', mass_kg = 1, x_m = 1, y_m = 1, z_m = 0, span_from_m = 2, span_to_m = 1 }]\n")
 }
 
 func FuzzFlights(f *testing.F) {
@@ -104,5 +108,39 @@ func FuzzDecisions(f *testing.F) {
 func FuzzStations(f *testing.F) { fuzzFile(f, "shape/wing.csv") }
 
 func FuzzOutline(f *testing.F) { fuzzFile(f, "shape/thin-12.csv", "x_mm,y_mm\n100,0\n0,1\n0,0\n") }
+
+func FuzzMeanLine(f *testing.F) { fuzzFile(f, "shape/bent.csv", "x_mm,y_mm\n0,0\n100,0\n") }
+
+func FuzzPolar(f *testing.F) {
+	fuzzFile(f, "shape/fore-polar.csv", "reynolds;flap_rad;state;max_lift;source\n1e6;0,1;Clean;1,5;x\n1e6;0,1;clean;1,5;\n", "state\n")
+}
+
+func FuzzFuselage(f *testing.F) {
+	fuzzFile(f, "shape/fuselage.csv", "station,x_m,width_m,height_m,z_m\n1,0,0,1,0\n2,0,0,0,0\n3,1,1,1,1\n")
+}
+
+// A name of a size is read or refused in words; what was read makes an edit that program.toml would take too.
+func FuzzEditOf(f *testing.F) {
+	for _, s := range []string{"winglet.height_m", "fore.plane.span_ft", "x.cant", "x.chord_scale_m", ".toe_deg", "", "x.\xff_m"} {
+		f.Add(s, 1.0)
+	}
+	f.Fuzz(func(t *testing.T, key string, written float64) {
+		size, err := EditOf(key)
+		if err != nil {
+			require.NotEmpty(t, err.Error())
+			return
+		}
+		again, err := EditOf(size.Key)
+		require.NoError(t, err)
+		require.Equal(t, size.Key, again.Key)
+		e, err := size.Edit(written)
+		if err != nil {
+			return
+		}
+		v := *size.size.field(&e)
+		require.NotNil(t, v)
+		require.InDelta(t, written, size.unit.From(*v), 1e-9*math.Max(1, math.Abs(written)))
+	})
+}
 
 func FuzzAllowable(f *testing.F) { fuzzFile(f, "shape/spar-allowable.csv") }

@@ -32,7 +32,7 @@ type loader struct {
 	flightsKnown bool // every row of flights.csv could be read
 
 	weighings string                  // file name of the weighings
-	aerofoils map[string]aerofoilData // by name
+	aerofoils map[string]AerofoilData // by name
 	stations  map[string]stationPlace // by surface
 	levelAt   map[[2]string]spot      // by choice and level
 	builtAt   map[string]spot         // by part
@@ -81,7 +81,7 @@ func read(files fs.FS, dir string) (*loader, error) {
 func newLoader(files fs.FS, dir string) *loader {
 	return &loader{
 		files: files, p: &Program{Dir: dir, DateOrder: "year_first"}, inputs: map[string]bool{}, weighings: weighingsFile,
-		aerofoils: map[string]aerofoilData{}, stations: map[string]stationPlace{}, levelAt: map[[2]string]spot{},
+		aerofoils: map[string]AerofoilData{}, stations: map[string]stationPlace{}, levelAt: map[[2]string]spot{},
 		builtAt: map[string]spot{}, limitAt: map[string]spot{},
 	}
 }
@@ -104,6 +104,7 @@ func (l *loader) readProgram(root *value) bool {
 	l.readTop(top)
 	l.readModel(top.group("model", "[model]", true))
 	l.readFullSize(top.group("full_size", "[full_size]", true))
+	l.readFuselage(top.group("fuselage", "[fuselage]", false))
 	l.readGear(top.group("gear", "[gear]", false))
 	l.readReference(top.group("reference", "[reference]", false))
 	l.readAerofoils(top.groups("aerofoil", "[[aerofoil]]", false))
@@ -223,10 +224,14 @@ func (l *loader) checkGeometry() {
 	if err != nil {
 		return
 	}
-	_, warnings, err := l.p.Airframe(l.p.baseline())
+	base, warnings, err := l.p.Airframe(l.p.baseline())
 	l.geometryMistakes(err, "")
+	if err != nil {
+		return
+	}
 	l.p.Warnings = append(l.p.Warnings, warnings...)
-	l.checkLevels()
+	l.checkCombinations(base)
+	sort.Strings(l.p.Warnings)
 }
 
 func (l *loader) geometryMistakes(err error, where string) {
@@ -246,25 +251,4 @@ func (l *loader) geometryMistakes(err error, where string) {
 	}
 	file, at := l.place(g.Surface, g.Station)
 	l.wrong(file, at, "", where+fmt.Sprintf("surface %s: %s", quoted(g.Surface), g.What), g.Right)
-}
-
-// checkLevels tries every level alone on the baseline, so that an edit that leads nowhere is told here.
-func (l *loader) checkLevels() {
-	base := l.p.baseline()
-	for _, c := range l.p.Choices {
-		for _, level := range c.Levels {
-			if level.Name == c.Baseline {
-				continue
-			}
-			levels := map[string]string{}
-			for k, v := range base {
-				levels[k] = v
-			}
-			levels[c.Name] = level.Name
-			if _, _, err := l.p.Airframe(levels); err != nil {
-				l.wrong(ProgramFile, l.levelAt[[2]string{c.Name, level.Name}], "", fmt.Sprintf("level %s of choice %s cannot be built: %v", level.Name, c.Name, err), "correct the edits of this level")
-			}
-		}
-	}
-	sort.Strings(l.p.Warnings)
 }

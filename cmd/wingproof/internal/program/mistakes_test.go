@@ -29,7 +29,11 @@ func place(t *testing.T, file, text string) string {
 
 func requireSlip(t *testing.T, s slip) {
 	t.Helper()
-	files := sandreed()
+	requireSlipIn(t, sandreed(), s)
+}
+
+func requireSlipIn(t *testing.T, files map[string]string, s slip) {
+	t.Helper()
 	change(t, files, s.file, s.old, s.fresh)
 	want := place(t, s.file, files[s.file]) + s.want
 	files[s.file] = strings.Replace(files[s.file], pointer, "", 1)
@@ -43,7 +47,7 @@ func TestOneMistakeInProgramTOML(t *testing.T) {
 	for _, s := range []slip{
 		{"unknown key", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸wheighings = \"w.csv\"", `[model] has no key "wheighings"; did you mean weighings?`},
 		{"unknown key far from any", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸colour = \"w.csv\"", `[model] has no key "colour"; keys here are length_ratio, weighings, test_altitude_m, errors`},
-		{"unknown table", "", "[gear]", "[‸propeller]\ndiameter_m = 1.6\n[gear]", `program.toml has no key "propeller"; keys here are format, name, cautions_read, seed, date_order, model, full_size, gear, reference, aerofoil, lifting_surface, choice, loading, limit, built, theory_error, logger`},
+		{"unknown table", "", "[gear]", "[‸propeller]\ndiameter_m = 1.6\n[gear]", `program.toml has no key "propeller"; keys here are format, name, cautions_read, seed, date_order, model, full_size, fuselage, gear, reference, aerofoil, lifting_surface, choice, loading, limit, built, theory_error, logger`},
 		{"wrong type", "", `name = "Sandreed two-seater (invented)"`, `name = ‸7`, `name is a number, not text; write name = "text"`},
 		{"number between quotation marks", "", "length_ratio = 0.25", `length_ratio = ‸"0.25"`, `length_ratio is text, not a number; write length_ratio = 1.5`},
 		{"range", "", "length_ratio = 0.25", "length_ratio = ‸4", `length_ratio = 4 is out of range; write more than 0 and at most 1`},
@@ -68,12 +72,12 @@ func TestOneMistakeInProgramTOML(t *testing.T) {
 		{"file outside", "", `"shape/strake.csv"`, `‸'C:\cad\strake.csv'`, `the path "C:\cad\strake.csv" leads out of the program folder; copy the file into the program folder and write its path from there, such as logs/f01.csv`},
 		{"hinge past the tip", "", "to_station = 3", "to_station = ‸4", `to_station = 4 is not a whole number in range; write a whole number from 1 to 3`},
 		{"travel that falls", "", "travel_deg = [-25, 25]", "travel_deg = ‸[25, -25]", `travel_deg does not rise; write the smaller number first, such as [-25, 25]`},
-		{"aerofoil with neither", "", "[[aerofoil]]\nname = \"wing-15\"\nnaca = \"2415\"", "[[‸aerofoil]]\nname = \"wing-15\"", `aerofoil "wing-15" needs either naca or outline; write naca = "2412", or outline = "shape/name.csv"`},
+		{"aerofoil with neither", "", "[[aerofoil]]\nname = \"wing-15\"\nnaca = \"2415\"", "[[‸aerofoil]]\nname = \"wing-15\"", `aerofoil "wing-15" needs exactly one of naca, outline and mean_line; write naca = "2412", or outline = "shape/name.csv", or mean_line = "shape/name.csv" with thickness_percent = 12`},
 		{"baseline unknown", "", `baseline = "mid"`, `baseline = ‸"middle"`, `the baseline "middle" is no level of choice "winglet"; did you mean "mid"?`},
 		{"level edits what is not there", "", `{ surface = "winglet", height_m = 0.88 }`, `{ surface = ‸"winglets", height_m = 0.88 }`, `there is no lifting surface "winglets"; did you mean "winglet"?`},
 		{"edit without a change", "", `{ surface = "winglet", height_m = 0.88 }`, `‸{ surface = "winglet" }`, `this edit of "winglet" changes nothing; add what changes, such as height_m = 1.2, or leave the level's list empty`},
 		{"edit unit", "", `height_m = 0.88`, `‸height_deg = 0.88`, `the unit of "height_deg" is not one of length; write height_m; units of length are cm, ft, in, m, mm`},
-		{"level that cannot be built", "", `level.small = [{ surface = "winglet", height_m = 0.88 }]`, `level.‸small = [{ surface = "foreplane", height_m = 0.88 }]`, `level small of choice winglet cannot be built: level small of choice winglet: surface "foreplane": both ends lie at one height, so that it cannot be stretched; set the span instead; correct the edits of this level`},
+		{"level that cannot be built", "", `level.small = [{ surface = "winglet", height_m = 0.88 }]`, `level.‸small = [{ surface = "foreplane", height_m = 0.88 }]`, `level small of choice winglet cannot be built: surface "foreplane": both ends lie at one height, so that it cannot be stretched; set the span instead; correct the edits of this level`},
 		{"limit on what is not judged", "", `quantity = "static_margin"`, `quantity = ‸"margin"`, `quantity = "margin" is not known; write "static_margin", "directional_stiffness", "lift_curve_slope", "tip_back_angle", "nose_gear_share", "overturn_angle" or "fuel_cg_travel"`},
 		{"limit with a unit that does not fit", "", "at_least_percent = 5", "‸at_least_deg = 5", `the unit of "at_least_deg" is not one of share; write at_least_percent`},
 		{"limit loading", "", `loadings = ["two aboard"]`, `loadings = [‸"three aboard"]`, `there is no loading "three aboard"; did you mean "two aboard"?`},
@@ -143,6 +147,64 @@ func TestOneMistakeInATable(t *testing.T) {
 		{"empty table", "marks.csv", "flight,start_s,end_s,manoeuvre\nf01,60,72.5,glide\n", "‸\n", `the table is empty; write a line of heads, then one line a row`},
 	} {
 		t.Run(s.file+" "+s.name, func(t *testing.T) { requireSlip(t, s) })
+	}
+}
+
+func TestOneMistakeInWhatTheLatticeChapterNeeds(t *testing.T) {
+	const polar, body, toml = "shape/fore-polar.csv", "shape/fuselage.csv", "program.toml"
+	for _, s := range []slip{
+		{"two ways to a section", toml, "[[aerofoil]]\nname = \"tip-12\"\nnaca = \"23012\"", "[[‸aerofoil]]\nname = \"tip-12\"\nnaca = \"23012\"\nmean_line = \"shape/bent.csv\"", `aerofoil "tip-12" needs exactly one of naca, outline and mean_line; write naca = "2412", or outline = "shape/name.csv", or mean_line = "shape/name.csv" with thickness_percent = 12`},
+		{"no such section", toml, `"23012"`, `‸"230125"`, `aerofoil "230125": "230125" is not four or five digits; write a name such as 2412 or 23012, or give an outline`},
+		{"name of a section empty", toml, `"23012"`, `‸""`, `naca is empty; write naca = "..."`},
+		{"section as a number", toml, `"23012"`, `‸23012`, `naca is a number, not text; write naca = "text"`},
+		{"mean line without a thickness", toml, "mean_line = \"shape/bent.csv\"\nthickness_percent = 11.5", "mean_line = ‸\"shape/bent.csv\"", `a mean line alone does not say how thick the section is; add thickness_percent = 12, the largest thickness in percent of the chord`},
+		{"thickness beside digits", toml, `naca = "23012"`, "naca = \"23012\"\nthickness_percent = ‸12", `thickness_percent stands beside a section that has its own thickness; take it out; it belongs beside mean_line alone`},
+		{"thickness as a share", toml, "thickness_percent = 11.5", "thickness_percent = ‸115", `thickness_percent = 115 is out of range; write more than 0 and at most 40 percent`},
+		{"mean line not there", toml, `"shape/bent.csv"`, `‸"shape/benn.csv"`, `the file "shape/benn.csv" is not there; put the file there, or correct the path`},
+		{"mean line that runs back", "shape/bent.csv", "x,y\n0,0\n0.1,0.0072\n0.2,0.0128\n", "‸x,y\n0,0\n0.2,0.0128\n0.1,0.0072\n", `aerofoil "bent": x does not grow from 0.2 to 0.1 of the chord (point 3 from the leading edge); order the points along the chord, each x once`},
+		{"mean line cell", "shape/bent.csv", "0.35,0.0182", "0.35,‸o", `y "o" is not a number; write digits, such as 310 or 0.31 (row 6, column B "y")`},
+		{"polar not there", toml, `"shape/fore-polar.csv"`, `‸"shape/polar.csv"`, `the file "shape/polar.csv" is not there; put the file there, or correct the path`},
+		{"row twice", polar, "400000,0,clean", "‸1500000,0,clean", `this row repeats row 2: the same reynolds, flap and state; keep one of the two (row 5, column A "reynolds")`},
+		{"state unknown", polar, "contaminated", "‸dirty", `state "dirty" is not known; write "clean" or "contaminated" (row 3, column C "state")`},
+		{"state empty", polar, ",contaminated,", ",‸,", `state is empty; write "clean" or "contaminated" (row 3, column C "state")`},
+		{"no source of a row", polar, "1.31,0.0098,invented", "1.31,0.0098,‸", `source is empty; write where the figures come from, such as "tunnel, own test of 2025" or "common practice, no source" (row 3, column F "source")`},
+		{"no column of sources", polar, "reynolds,flap_deg,state,max_lift,profile_drag,source\n1500000,0,clean,1.55,0.0072,invented\n1500000,0,contaminated,1.31,0.0098,invented\n1500000,20,clean,2.05,,invented\n400000,0,clean,1.38,0.0110,invented\n400000,20,clean,1.83,0.0190,invented\n", "‸reynolds,flap_deg,state,max_lift\n1500000,0,clean,1.55\n", `there is no column source; add a column headed source`},
+		{"Reynolds number in millions", polar, "400000,0,", "‸0.4,0,", `reynolds = 0.4 is out of range; write at least 1000 and at most 1e+09 (row 5, column A "reynolds")`},
+		{"flap in another unit", polar, "1500000,20,", "1500000,‸200,", `flap_deg = 200 is out of range; write at least -60 and at most 60 deg (row 4, column B "flap_deg")`},
+		{"lift of nothing", polar, "1.38", "‸0", `max_lift = 0 is out of range; write more than 0 and at most 6 (row 5, column D "max_lift")`},
+		{"lift and drag exchanged", polar, "1.55,0.0072", "1.55,‸72", `profile_drag = 72 is out of range; write more than 0 and at most 1 (row 2, column E "profile_drag")`},
+		{"polar without rows", polar, "reynolds,flap_deg,state,max_lift,profile_drag,source\n1500000,0,clean,1.55,0.0072,invented\n1500000,0,contaminated,1.31,0.0098,invented\n1500000,20,clean,2.05,,invented\n400000,0,clean,1.38,0.0110,invented\n400000,20,clean,1.83,0.0190,invented\n", "‸reynolds,flap_deg,state,max_lift,source\n", `the polar has no rows; add a row for each Reynolds number, flap angle and state, with its source`},
+		{"a pair without a row", polar, "reynolds,flap_deg,state,max_lift,profile_drag,source\n1500000,0,clean,1.55,0.0072,invented\n", "‸reynolds,flap_deg,state,max_lift,profile_drag,source\n", `Reynolds number 1.5e+06 with flap 0° (clean) is missing; a state needs a row for every pair of its Reynolds numbers and flap deflections`},
+		{"rows off the grid", polar, "reynolds,flap_deg,state,max_lift,profile_drag,source\n1500000,0,clean,1.55,0.0072,invented\n1500000,0,contaminated,1.31,0.0098,invented\n1500000,20,clean,2.05,,invented\n400000,0,clean,1.38,0.0110,invented\n400000,20,clean,1.83,0.0190,invented\n", "‸reynolds,flap_deg,state,max_lift,profile_drag,source\n400000,0,clean,1.4,,x\n500000,5,clean,1.4,,x\n600000,10,clean,1.4,,x\n700000,15,clean,1.4,,x\n", `the 4 rows that are clean hold 4 Reynolds numbers and 4 flap angles, which make 16 pairs; give a row for every pair, so that values between can be interpolated`},
+		{"row twice but for rounding", polar, "400000,0,clean", "‸1500000.0000001,0,clean", `this row repeats row 2: the same reynolds, flap and state; keep one of the two (row 5, column A "reynolds")`},
+		{"polar head", polar, "flap_deg", "‸flap", `"flap" does not say its unit; write flap_deg; units of angle are deg, rad (column B)`},
+
+		{"fuselage without a table", toml, "[fuselage]\nstations = \"shape/fuselage.csv\"", "[‸fuselage]", `[fuselage] has no stations; add stations = "..."`},
+		{"body that runs back", body, "\n4,5600", "\n4,‸3400", `x = 3.4 m does not rise; order the rows from the nose aft, each x once (row 6, column B "x_mm")`},
+		{"cut out of turn", body, "\n4,5600", "\n‸5,5600", `station 5 stands in the place of station 4; number the stations 1, 2, 3 from the nose aft (row 6, column A "station")`},
+		{"cut without a width", body, "\n4,5600,350", "\n4,5600,‸0", `the cut has a height and no width; write both, or 0 for both at a pointed end (row 6, column C "width_mm")`},
+		{"cut without a height", body, "350,400", "350,‸0", `the cut has a width and no height; write both, or 0 for both at a pointed end (row 6, column D "height_mm")`},
+		{"body that vanishes", body, "1000,1150", "‸0,0", `the body vanishes between its ends; write width and height of the cut; 0 stands only at a pointed nose or tail (row 5, column C "width_mm")`},
+		{"width below zero", body, "350,400", "‸-350,400", `width_mm = -350 is out of range; write at least 0 and at most 1e+06 mm (row 6, column C "width_mm")`},
+		{"one cut", body, "station,x_mm,width_mm,height_mm,z_mm\n1,200,0,0,150\n2,1500,900,950,200\n3,3400,1000,1150,250\n4,5600,350,400,120\n", "‸station,x_mm,width_mm,height_mm,z_mm\n1,200,0,0,150\n", `a fuselage needs two stations or more; add a row for each cut through the body, from the nose aft`},
+
+		{"push-over without its sign", toml, "negative_limit_load_factor = -1.9", "negative_limit_load_factor = ‸1.9", `negative_limit_load_factor = 1.9 is not negative; write the load factor of a push-over with its sign, such as -1.9`},
+		{"push-over of nothing", toml, "negative_limit_load_factor = -1.9", "negative_limit_load_factor = ‸0", `negative_limit_load_factor = 0 is not negative; write the load factor of a push-over with its sign, such as -1.9`},
+		{"dive below the cruise", toml, "dive_speed_kt = 165", "dive_speed_kt = ‸106", `the dive speed of 106 kt lies below the cruise, which is 111.5 kt of equivalent airspeed; write the design dive speed, an equivalent airspeed above the cruise`},
+		{"manoeuvring above the dive", toml, "manoeuvre_speed_kt = 105", "manoeuvre_speed_kt = ‸165", `the manoeuvre speed of 165 kt is not below the dive speed of 165 kt; write the speed up to which full control travel is allowed, an equivalent airspeed`},
+		{"gust at no speed", toml, "dive_speed_kt = 165\ngust_cruise_m_s = 15\ngust_dive_ft_s = 25", "gust_dive_ft_s = ‸25", `a gust at the dive speed is stated and the dive speed is not; add dive_speed_kt, an equivalent airspeed`},
+		{"gust of a storm", toml, "gust_dive_ft_s = 25", "gust_dive_ft_s = ‸250", `gust_dive_ft_s = 250 is out of range; write more than 0 and at most 131.234 ft_s`},
+
+		{"surface without a mass", toml, "mass_kg = 95\nmass_sd_kg = 8", "mass_sd_kg = ‸8", `surface "wing" states mass_sd without mass; add mass_kg, the structure of both halves together`},
+		{"surface of no mass", toml, "mass_kg = 95", "mass_kg = ‸0", `mass_kg = 0 is out of range; write more than 0 and at most 100000 kg`},
+		{"doubt in percent", toml, "effectiveness_sd = 0.1", "effectiveness_sd = ‸10", `effectiveness_sd = 10 is out of range; write at least 0 and at most 0.5`},
+		{"tank without an end", toml, "span_from_m = 0.4, span_to_m = 1.2", "span_from_m = ‸0.4", `"fuel" states span_from without span_to; add span_to_m, the outboard end of the tank`},
+		{"tank without a beginning", toml, "span_from_m = 0.4, span_to_m = 1.2", "span_to_m = ‸1.2", `"fuel" states span_to without span_from; add span_from_m, the inboard end of the tank; 0 is the plane of symmetry`},
+		{"tank turned round", toml, "span_from_m = 0.4, span_to_m = 1.2", "span_from_m = 1.2, span_to_m = ‸0.4", `"fuel" ends 0.4 m from the plane of symmetry and begins at 1.2 m; write the inboard end as span_from and the outboard end as span_to`},
+		{"tank on one side", toml, "z_m = 0.0, span_from_m", "y_m = ‸0.8, z_m = 0.0, span_from_m", `"fuel" lies on both sides and has y = 0.8 m; leave y out, or state y alone for a load on one side`},
+		{"tank on the left", toml, "span_from_m = 0.4", "span_from_m = ‸-0.4", `span_from_m = -0.4 is out of range; write at least 0 and at most 1000 m`},
+	} {
+		t.Run(s.file+" "+s.name, func(t *testing.T) { requireSlipIn(t, furnished(t), s) })
 	}
 }
 

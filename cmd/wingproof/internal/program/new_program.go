@@ -2,7 +2,6 @@ package program
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 )
@@ -27,8 +26,6 @@ func figure(x float64) string {
 	}
 	return text
 }
-
-func degrees(rad float64) string { return figure(rad * 180 / math.Pi) }
 
 // programText writes program.toml with a comment wherever a figure is only a place holder.
 func (o NewOptions) programText(choices []Choice, logs []draftLog) string {
@@ -87,6 +84,15 @@ func (o NewOptions) writeFullSize(w *tomlWriter) {
 	estimate("empty_cg_z_m", b.emptyZ, 0.005*o.Span)
 	w.linef("cruise = { speed_m_s = %s, altitude_m = %s }", figure(o.CruiseSpeed), figure(o.CruiseAltitude))
 	w.linef("limit_load_factor = %s", figure(o.LimitLoadFactor))
+	w.lines("# For the load envelope, from the requirement that you build to. Speeds here are equivalent airspeeds; gusts are vertical.",
+		"# negative_limit_load_factor = -1.9",
+		"# manoeuvre_speed_kt = 105",
+		"# dive_speed_kt = 170",
+		"# gust_cruise_m_s = 15",
+		"# gust_dive_m_s = 7.5",
+		"", "# The body, for its own moments. Heads station, x_mm, width_mm, height_mm, z_mm (of the middle): cuts from the nose aft.",
+		"# [fuselage]",
+		`# stations = "shape/fuselage.csv"`)
 	w.lines("", "[gear]                         # where the wheels touch the ground; replace")
 	w.linef("nose_x_m = %s", figure(b.noseX))
 	w.linef("main_x_m = %s", figure(b.mainX))
@@ -96,7 +102,8 @@ func (o NewOptions) writeFullSize(w *tomlWriter) {
 
 func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	w.lines("", "# Lifting surfaces, right half; the left half is the mirror image. Stations run from inboard to outboard.",
-		"# hinge_chord_percent counts from the leading edge. effectiveness is real flap over ideal flap.",
+		"# hinge_chord_percent counts from the leading edge. effectiveness is real flap over ideal flap; effectiveness_sd = 0.1 says",
+		"# that it is known to a tenth of itself. mass_kg = 85, mass_sd_kg = 8 state the structure of both halves, which relieves bending.",
 		"[[lifting_surface]]", `name = "wing"`, `role = "wing"`, `stations = "shape/wing.csv"`,
 		`hinges = [{ control = "aileron", from_station = 2, to_station = 3, hinge_chord_percent = 75, travel_deg = [-20, 20], effectiveness = 0.8 }]`)
 	if o.StrakeSpan > 0 {
@@ -104,7 +111,7 @@ func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	}
 	if o.noWinglets() {
 		w.lines("", "# No winglets: whatever keeps it straight in yaw belongs here, or no limit on directional stiffness can hold.",
-			"# [[lifting_surface]]", `# name = "fin"`, `# role = "fin"`, `# stations = "shape/fin.csv"`)
+			"# [[lifting_surface]]", `# name = "fin"`, `# role = "fin"`, `# mirrored = false            # one fin in the middle, on y = 0`, `# stations = "shape/fin.csv"`)
 	} else {
 		w.lines("", "[[lifting_surface]]", `name = "winglet"`, `role = "winglet"`, `joins = "wing tip"              # its root is drawn onto the wing's tip`,
 			`stations = "shape/winglet.csv"`,
@@ -112,7 +119,10 @@ func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	}
 	w.lines("", "[[lifting_surface]]", `name = "foreplane"`, `role = "foreplane"`, `stations = "shape/foreplane.csv"`,
 		`hinges = [{ control = "elevator", from_station = 1, to_station = 3, hinge_chord_percent = 65, travel_deg = [-15, 25], effectiveness = 0.8 }]`,
-		"", "# Sections: four digits, or outline = \"shape/NAME.csv\" with heads x, y (fractions of the chord). Replace.",
+		"", "# Sections: naca with four or five digits, or outline = \"shape/NAME.csv\" with heads x, y (fractions of the chord), or",
+		"# mean_line = \"shape/NAME.csv\" with the same heads and thickness_percent = 12 beside it. Replace.",
+		"# The largest lift of a section, for stall: polar = \"shape/NAME-polar.csv\" with heads reynolds, flap_deg,",
+		"# state (clean or contaminated), max_lift, profile_drag (may stay empty), source.",
 		"[[aerofoil]]", `name = "wing section"`, `naca = "2415"`,
 		"[[aerofoil]]", `name = "foreplane section"`, `naca = "3416"`)
 	if !o.noWinglets() {
@@ -139,25 +149,18 @@ func writeChoices(w *tomlWriter, choices []Choice) {
 // text writes the edit as program.toml holds it.
 func (e Edit) text() string {
 	parts := []string{"surface = " + tomlText(e.Surface)}
-	add := func(key string, v *float64, write func(float64) string) {
-		if v != nil {
-			parts = append(parts, key+" = "+write(*v))
+	for _, size := range editSizes() {
+		if v := *size.field(&e); v != nil {
+			parts = append(parts, size.measure.name()+" = "+figure(size.usualUnit().From(*v)))
 		}
 	}
-	add("span_m", e.Span, figure)
-	add("height_m", e.Height, figure)
-	add("chord_scale", e.ChordScale, figure)
-	add("cant_deg", e.Cant, degrees)
-	add("toe_deg", e.Toe, degrees)
-	add("incidence_deg", e.Incidence, degrees)
-	add("move_x_m", e.MoveX, figure)
-	add("move_z_m", e.MoveZ, figure)
 	return "{ " + strings.Join(parts, ", ") + " }"
 }
 
 func (o NewOptions) writeLoadings(w *tomlWriter) {
 	b := o.balance()
-	w.lines("", "# What is carried, and where. flies = false is a case on the ground only. Replace.")
+	w.lines("", "# What is carried, and where. flies = false is a case on the ground only. Replace.",
+		"# A tank in the wing may say where it lies, on both sides: span_from_m = 0.3, span_to_m = 1.2 from the middle.")
 	for _, l := range b.loads {
 		w.lines("[[loading]]", "name = "+tomlText(l.name))
 		w.linef("items = [{ what = \"people\", mass_kg = %s, x_m = %s, z_m = %s }, { what = \"fuel\", mass_kg = %s, x_m = %s, z_m = 0 }]",

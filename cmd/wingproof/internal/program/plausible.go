@@ -96,6 +96,9 @@ func (l *loader) doubt() {
 	l.doubtFullSize()
 	l.doubtLoadings()
 	l.doubtSurfaces()
+	l.doubtMasses()
+	l.doubtFuselage()
+	l.doubtPolars()
 	l.doubtWeighings()
 	for _, limit := range l.p.Limits {
 		for _, bound := range []*float64{limit.AtLeast, limit.AtMost} {
@@ -120,6 +123,9 @@ func (l *loader) doubtFullSize() {
 	}
 	if full.CruiseSpeed > 150 {
 		l.warn("program.toml: cruise speed is %.0f m/s (%.0f km/h); look at the unit", full.CruiseSpeed, 3.6*full.CruiseSpeed)
+	}
+	if cruise := full.equivalentCruise(); cruise > 0 && full.ManoeuvreSpeed > cruise {
+		l.warn("program.toml: the manoeuvre speed of %.4g kt lies above the cruise, which is %.4g kt of equivalent airspeed; it need not", full.ManoeuvreSpeed/knot, cruise/knot)
 	}
 	if gear := l.p.Gear; gear != nil && full.EmptyZ.Status != "" && gear.GroundZ >= full.EmptyZ.Value {
 		l.warn("program.toml: ground_z puts the ground %.2f m above the empty aircraft's centre of gravity; z is up, so the ground has a negative z", gear.GroundZ-full.EmptyZ.Value)

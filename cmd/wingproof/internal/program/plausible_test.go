@@ -60,6 +60,26 @@ func TestDoubtfulFigures(t *testing.T) {
 	}
 }
 
+// The same for what lattice, stall and loads are told besides.
+func TestDoubtfulFiguresOfTheLatticeChapter(t *testing.T) {
+	for name, c := range map[string]struct{ file, old, fresh, want string }{
+		"masses of one half in grams": {"program.toml", "mass_kg = 95", "mass_kg = 950", "program.toml: the lifting surfaces weigh 950 kg together, more than the empty aircraft (590 kg); mass is that of both halves"},
+		"tank beyond the tip":         {"program.toml", "span_to_m = 1.2", "span_to_m = 12", `loading "two aboard": fuel reaches to 12.00 m from the plane of symmetry, and the surfaces to 4.30 m`},
+		"body in another unit":        {"shape/fuselage.csv", "station,x_mm,", "station,x_cm,", "the fuselage reaches from 2.00 to 56.00 m, and the surfaces from 0.30 to 6.59 m; look at the unit in the heads"},
+		"width in another unit":       {"shape/fuselage.csv", "width_mm", "width_cm", "the fuselage is 5.4 m long and 10 m wide or high; look at the unit in the heads"},
+		"states exchanged":            {"shape/fore-polar.csv", "1.31,0.0098", "1.61,0.0098", "shape/fore-polar.csv: row 3: contaminated the section lifts more (1.61) than clean in row 2 (1.55); look whether the two are exchanged"},
+		"polar of nothing":            {"program.toml", "naca = \"23012\"", "naca = \"23012\"\npolar = \"shape/fore-polar.csv\"", `aerofoil "tip-12" has a polar and no station names it`},
+		"six-series as five digits":   {"program.toml", "naca = \"23012\"", "naca = \"63012\"", `program.toml: aerofoil "tip-12": read as a five-digit section`},
+		"manoeuvring above cruise":    {"program.toml", "manoeuvre_speed_kt = 105", "manoeuvre_speed_kt = 120", "the manoeuvre speed of 120 kt lies above the cruise, which is 111.5 kt of equivalent airspeed; it need not"},
+	} {
+		files := furnished(t)
+		change(t, files, c.file, c.old, c.fresh)
+		p, err := Load(build(t, files))
+		require.NoError(t, err, name)
+		require.Contains(t, strings.Join(p.Warnings, "\n"), c.want, name)
+	}
+}
+
 // One wrong head is one mistake, not two for every row below it.
 func TestAMissingWeighingColumnIsSaidOnce(t *testing.T) {
 	files := sandreed()

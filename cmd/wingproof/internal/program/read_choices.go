@@ -66,15 +66,9 @@ func (l *loader) readEdit(s *scope) Edit {
 	if file, fileAt := s.text("stations", false); file != "" {
 		e.Stations, _ = l.readStations(s, fileAt, file)
 	}
-	scale := number("chord_scale", 0.2, 5)
-	e.Height = s.pointer(length("height").positive())
-	e.Span = s.pointer(length("span").positive())
-	e.ChordScale = s.pointer(scale)
-	e.Cant = s.pointer(angle("cant", -120, 120))
-	e.Toe = s.pointer(angle("toe", -30, 30))
-	e.Incidence = s.pointer(angle("incidence", -30, 30))
-	e.MoveX = s.pointer(length("move_x"))
-	e.MoveZ = s.pointer(length("move_z"))
+	for _, size := range editSizes() {
+		*size.field(&e) = s.pointer(size.measure)
+	}
 	if len(s.v.keys) < 2 && s.v.get("surface") != nil {
 		s.wrong(s.v.at, fmt.Sprintf("this edit of %s changes nothing", quoted(name)), "add what changes, such as height_m = 1.2, or leave the level's list empty")
 	}

@@ -24,6 +24,7 @@ func (l *loader) readFullSize(s *scope) {
 		cruise.done()
 	}
 	f.LimitLoadFactor, _ = s.number(number("limit_load_factor", 1, 15).required())
+	l.readEnvelope(s)
 	empty := []Figure{f.EmptyMass, f.EmptyX, f.EmptyZ}
 	stated := 0
 	for _, e := range empty {

@@ -57,7 +57,7 @@ func (l *loader) readStations(s *scope, at spot, file string) ([]aero.Station, s
 		station := aero.Station{LeadingEdge: r3.Vec{X: v[0], Y: v[1], Z: v[2]}, TrailingEdge: r3.Vec{X: v[3], Y: v[4], Z: v[5]}}
 		station.Aerofoil = t.named(r, aerofoil, l.aerofoilNames(), "aerofoil")
 		if data, ok := l.aerofoils[station.Aerofoil]; ok {
-			station.MeanLine, station.Thickness = data.line, data.thickness
+			station.MeanLine, station.Thickness = data.Line, data.Thickness
 		}
 		stations = append(stations, station)
 		where.rows = append(where.rows, r.at)

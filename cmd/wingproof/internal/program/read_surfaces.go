@@ -78,9 +78,14 @@ func (l *loader) readSurface(s *scope) (surface aero.Surface, joinsAt spot, join
 		where.key = s.v.at
 		l.stations[surface.Name] = where
 	}
-	for _, h := range s.groups("hinges", "a hinge of "+surface.Name, false) {
-		surface.Hinges = append(surface.Hinges, readHinge(h, len(surface.Stations)))
+	for i, h := range s.groups("hinges", "a hinge of "+surface.Name, false) {
+		hinge, sd := readHinge(h, len(surface.Stations))
+		surface.Hinges = append(surface.Hinges, hinge)
+		if sd != nil {
+			l.p.HingeErrors = append(l.p.HingeErrors, HingeError{surface.Name, i, hinge.Control, *sd})
+		}
 	}
+	l.readSurfaceMass(s, surface.Name)
 	s.done()
 	return surface, joinsAt, joins
 }
@@ -89,8 +94,20 @@ func (l *loader) readSurface(s *scope) (surface aero.Surface, joinsAt spot, join
 // practice, no source; 10 to 30 % is usual.
 const defaultEffectiveness = 0.8
 
-func readHinge(s *scope, stations int) aero.Hinge {
-	var h aero.Hinge
+// readSurfaceMass reads the structural mass of a surface.
+func (l *loader) readSurfaceMass(s *scope, surface string) {
+	weighs, stated := s.number(mass("mass").positive())
+	sd, sdStated := s.number(mass("mass_sd"))
+	switch {
+	case stated:
+		l.p.Masses = append(l.p.Masses, SurfaceMass{surface, weighs, sd})
+	case sdStated && s.placeOf(mass("mass")) == nil:
+		s.wrong(*s.placeOf(mass("mass_sd")), "surface "+quoted(surface)+" states mass_sd without mass", "add mass_kg, the structure of both halves together")
+	}
+}
+
+// readHinge reads one hinge, and the standard deviation of its effectiveness where that is stated.
+func readHinge(s *scope, stations int) (h aero.Hinge, effectivenessSD *float64) {
 	h.Control, _ = s.text("control", true)
 	last := int64(max(stations, 1000))
 	if stations > 1 {
@@ -105,8 +122,9 @@ func readHinge(s *scope, stations int) aero.Hinge {
 	travel := s.pair(angle("travel", -90, 90).required())
 	h.TravelMin, h.TravelMax = travel[0], travel[1]
 	h.Effectiveness, _ = s.number(number("effectiveness", 0, 1.5).or(defaultEffectiveness))
+	effectivenessSD = s.pointer(number("effectiveness_sd", 0, 0.5))
 	s.done()
-	return h
+	return h, effectivenessSD
 }
 
 // pair reads a key such as travel_deg = [-25, 25]: two numbers, the smaller first.

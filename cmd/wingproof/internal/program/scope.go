@@ -140,6 +140,16 @@ func (s *scope) convert(m measure, name string, v *value, u unit.Unit) (float64,
 	return si, true
 }
 
+// placeOf is where the value of a measure stands; nil when the table does not hold it.
+func (s *scope) placeOf(m measure) *spot {
+	for i := range s.v.keys {
+		if _, how := m.match(s.v.keys[i].name); how == rightly {
+			return &s.v.keys[i].value.at
+		}
+	}
+	return nil
+}
+
 // pointer reads a measure that may be absent.
 func (s *scope) pointer(m measure) *float64 {
 	if si, ok := s.number(m); ok {

@@ -23,7 +23,11 @@ type Program struct {
 	Model        Model
 	FullSize     FullSize
 	Gear         *Gear
+	Aerofoils    []AerofoilData // in the order of the file
 	Surfaces     []aero.Surface // baseline, in the order of the file
+	Masses       []SurfaceMass  // of the surfaces that state theirs, in the order of the file
+	HingeErrors  []HingeError   // of the hinges that state theirs, in the order of the file
+	Fuselage     []FuselageStation
 	Declared     DeclaredReference
 	Choices      []Choice
 	Loadings     []Loading
@@ -69,6 +73,14 @@ type FullSize struct {
 	CruiseSpeed     float64
 	CruiseAltitude  float64
 	LimitLoadFactor float64
+
+	// What only the load envelope needs; 0 is not stated. The speeds are equivalent airspeeds, as load
+	// requirements state them; CruiseSpeed is a true airspeed.
+	NegativeLimitLoadFactor float64 // below 0 when stated
+	ManoeuvreSpeed          float64 // m/s
+	DiveSpeed               float64 // m/s, not below the cruise
+	GustCruise              float64 // m/s, speed of the vertical gust at the cruise speed
+	GustDive                float64 // m/s, the same at the dive speed
 }
 
 // Gear is where the wheels touch the ground, full-size metres.
@@ -115,10 +127,14 @@ type Loading struct {
 }
 
 // Item is one mass carried, full-size position.
+//
+// A tank in the wing states between which distances from the plane of symmetry it lies, on both sides:
+// then Y is 0, and Mass is that of both sides together.
 type Item struct {
-	What    string
-	Mass    float64
-	X, Y, Z float64
+	What             string
+	Mass             float64
+	X, Y, Z          float64
+	SpanFrom, SpanTo float64 // m from the plane of symmetry; both 0 when not stated
 }
 
 // Limit is one requirement.

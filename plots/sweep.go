@@ -1,0 +1,271 @@
+package plots
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// SweepData is one quantity against a size that changes continuously, a line for each level of a second choice.
+type SweepData struct {
+	Title    string // empty: "QUANTITY against SIZE"
+	Quantity string // plain words, such as "span efficiency"
+	Unit     string // of the quantity; "-" for a pure number
+	Size     string // such as "winglet height"
+	SizeUnit string // such as "m"
+	Lines    []SweepLine
+	Limit    *Limit
+	Baseline *SweepBaseline
+}
+
+// SweepLine is one level: size in X, rising, and quantity in Y, both in the units of the figure; Low and High
+// hold the error of the discretisation.
+type SweepLine struct {
+	Level string
+	Curve Curve
+}
+
+// SweepBaseline is where the baseline stands.
+type SweepBaseline struct {
+	Name        string // empty: "baseline"
+	Size, Value float64
+}
+
+// Sweep draws a line with its band for each level, named at its end, the limit and the baseline.
+//
+// It returns ErrNoData without lines or with a line that has no points, and an error that says where when
+// numbers are broken or sizes do not rise.
+func Sweep(d SweepData) (Figure, error) {
+	title := or(d.Title, capital(d.Quantity)+" against "+d.Size)
+	if err := d.check(); err != nil {
+		return Figure{}, fmt.Errorf("plots: %s: %w", title, err)
+	}
+	head := header{title: title}
+	for _, l := range d.Lines {
+		if l.Curve.Low != nil {
+			head.key = []keyEntry{lineKey("computed, with the error of the discretisation", seriesMark(0), true)}
+		}
+	}
+	if d.Baseline != nil {
+		head.key = append(head.key, ringKey(or(d.Baseline.Name, "baseline")))
+	}
+	if d.Limit != nil {
+		head.key = append(head.key, limitKey("limit, hatched side not allowed"))
+	}
+	return compose(title, d.words(), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
+		row := panelRow{panels: []curvePanel{d.panel(width)}, shares: []float64{1}}
+		return paintRows(head, []panelRow{row})(width)
+	})
+}
+
+func (d SweepData) check() error {
+	if len(d.Lines) == 0 {
+		return ErrNoData
+	}
+	for _, l := range d.Lines {
+		if len(l.Curve.X) == 0 {
+			return fmt.Errorf("%s: %w", l.Level, ErrNoData)
+		}
+		if err := l.Curve.check(l.Level); err != nil {
+			return err
+		}
+		if err := checkRising(l.Level+": size", l.Curve.X); err != nil {
+			return err
+		}
+	}
+	if b := d.Baseline; b != nil {
+		if err := checkSeries("baseline", []float64{b.Size, b.Value}); err != nil {
+			return err
+		}
+	}
+	if d.Limit != nil && !finite(d.Limit.Value) {
+		return fmt.Errorf("limit %q is %g; want a finite number", d.Limit.Name, d.Limit.Value)
+	}
+	return nil
+}
+
+func (d SweepData) spans() (x, y span) {
+	x, y = emptySpan(), emptySpan()
+	var bands []Interval
+	for _, l := range d.Lines {
+		x.add(l.Curve.X...)
+		y.add(l.Curve.Y...)
+		for i := range l.Curve.Low {
+			bands = append(bands, Interval{l.Curve.Y[i], l.Curve.Low[i], l.Curve.High[i]})
+		}
+	}
+	if d.Baseline != nil {
+		x.add(d.Baseline.Size)
+		y.add(d.Baseline.Value)
+	}
+	if d.Limit != nil {
+		y.add(d.Limit.Value)
+	}
+	y.reach(bands)
+	if d.Limit != nil { // its words and its hatching never stand on the frame
+		y.add(d.Limit.Value-0.08*y.length(), d.Limit.Value+0.08*y.length())
+	}
+	return x, y
+}
+
+func (d SweepData) panel(width vg.Length) curvePanel {
+	x, y := d.spans()
+	words := newPen(smallSize, true, ink)
+	p := curvePanel{
+		x:      niceAxis(withUnit(d.Size, d.SizeUnit), x, max(5, int(width/90))),
+		y:      niceAxis(withUnit(d.Quantity, d.Unit), y, 6),
+		height: max(plotHeight+30, vg.Length(len(d.Lines))*(words.line()+1)),
+	}
+	names := endNames{}
+	t := tags{}
+	if d.Limit != nil {
+		p.things = append(p.things, level{limit: *d.Limit})
+		decimals := decimalsFor([]Interval{{d.Limit.Value, y.low, y.high}})
+		t.items = append(t.items, tag{words: d.Limit.words(max(p.y.decimals, decimals)), ink: limitInk, bold: true, spots: limitSpots(p.x, d.Limit.Value)})
+		t.avoid = append(t.avoid, Curve{X: []float64{p.x.low, p.x.high}, Y: []float64{d.Limit.Value, d.Limit.Value}})
+	}
+	for i, l := range d.Lines {
+		look := seriesMark(i)
+		p.things = append(p.things, bandOf{l.Curve, look}, lineOf{l.Curve, look}, pointsOf{l.Curve.X, l.Curve.Y, look, 2.2})
+		t.avoid = append(t.avoid, l.Curve)
+		names.items = append(names.items, endName{l.Level, spot{l.Curve.X[len(l.Curve.X)-1], l.Curve.Y[len(l.Curve.Y)-1]}, look})
+		p.margin = max(p.margin, words.width(clean(l.Level))+endLead)
+	}
+	p.margin = min(p.margin, 0.32*width)
+	if b := d.Baseline; b != nil {
+		p.things = append(p.things, pick{spot{b.Size, b.Value}, ink})
+		t.keep = []spot{{b.Size, b.Value}}
+		t.items = append(t.items, tag{words: or(b.Name, "baseline"), ink: ink, bold: true, spots: []spot{{b.Size, b.Value}}})
+	}
+	names.room = p.margin
+	p.things = append(p.things, names, t)
+	return p
+}
+
+// limitSpots are places along a limit for its words.
+func limitSpots(x axis, at float64) []spot {
+	var out []spot
+	for _, f := range []float64{0.2, 0.35, 0.5, 0.65, 0.8} {
+		out = append(out, spot{x.low + f*(x.high-x.low), at})
+	}
+	return out
+}
+
+// withUnit joins a name and its unit for an axis.
+func withUnit(name, unit string) string {
+	if unit == "-" || unit == "" {
+		unit = "pure number"
+	}
+	return strings.TrimPrefix(name+", "+unit, ", ")
+}
+
+// words says each level's values at both ends and the baseline.
+func (d SweepData) words() string {
+	var all []Interval
+	for _, l := range d.Lines {
+		all = append(all, l.at(0), l.at(len(l.Curve.X)-1))
+	}
+	decimals := decimalsFor(all)
+	unit := unitAfter(d.Unit)
+	var b strings.Builder
+	for _, l := range d.Lines {
+		first, last := l.at(0), l.at(len(l.Curve.X)-1)
+		fmt.Fprintf(&b, "%s: %s%s at %s %s", l.Level, first.words(decimals), unit, d.size(l.Curve.X[0]), d.SizeUnit)
+		if len(l.Curve.X) > 1 {
+			fmt.Fprintf(&b, ", %s%s at %s %s", last.words(decimals), unit, d.size(l.Curve.X[len(l.Curve.X)-1]), d.SizeUnit)
+		}
+		b.WriteString(". ")
+	}
+	if d.Baseline != nil {
+		fmt.Fprintf(&b, "%s: %s%s at %s %s. ", capital(or(d.Baseline.Name, "baseline")), number(d.Baseline.Value, decimals), unit, d.size(d.Baseline.Size), d.SizeUnit)
+	}
+	if d.Limit != nil {
+		b.WriteString(d.Limit.words(decimals) + unit + ".")
+	}
+	return strings.TrimSpace(b.String())
+}
+
+// size writes a size with as many decimals as the ends of the sweep need.
+func (d SweepData) size(x float64) string {
+	var ends []Interval
+	for _, l := range d.Lines {
+		ends = append(ends, Interval{l.Curve.X[0], l.Curve.X[0], l.Curve.X[len(l.Curve.X)-1]})
+	}
+	return number(x, decimalsFor(ends)+1)
+}
+
+func unitAfter(unit string) string {
+	if unitWords(unit) == "" {
+		return ""
+	}
+	return " " + unit
+}
+
+// at is point i with its band; a line without band has no stated error.
+func (l SweepLine) at(i int) Interval {
+	out := Interval{l.Curve.Y[i], l.Curve.Y[i], l.Curve.Y[i]}
+	if l.Curve.Low != nil {
+		out.Low, out.High = l.Curve.Low[i], l.Curve.High[i]
+	}
+	return out
+}
+
+// endName names a curve at its end.
+type endName struct {
+	words string
+	end   spot
+	look  mark
+}
+
+// endNames writes names right of the frame, spread so that none covers another, led to their curves by thin lines.
+type endNames struct {
+	items []endName
+	room  vg.Length
+}
+
+const endLead vg.Length = 24 // from the frame to the names
+
+// Plot draws leads and names.
+func (n endNames) Plot(c draw.Canvas, p *plot.Plot) {
+	tx, ty := p.Transforms(&c)
+	wanted := make([]vg.Length, len(n.items))
+	for i, item := range n.items {
+		wanted[i] = ty(item.end.y)
+	}
+	heights := spread(wanted, smallSize*leading, c.Min.Y+smallSize/2, c.Max.Y-smallSize/2)
+	for i, item := range n.items {
+		words := newPen(smallSize, true, item.look.ink)
+		from := vg.Point{X: tx(item.end.x) + 4, Y: ty(item.end.y)}
+		to := vg.Point{X: c.Max.X + endLead - 4, Y: heights[i]}
+		c.StrokeLines(draw.LineStyle{Color: item.look.ink, Width: 0.6}, []vg.Point{from, {X: max(from.X, to.X-8), Y: from.Y}, to})
+		put(c, words, c.Max.X+endLead, heights[i]-0.36*smallSize, left, shorten(words, item.words, n.room-endLead))
+	}
+}
+
+// spread moves heights as little as an even pass up and down allows, so that neighbours keep a distance
+// within low and high. Equal wishes keep their order, the first on top.
+func spread(wanted []vg.Length, apart, low, high vg.Length) []vg.Length {
+	order := make([]int, len(wanted))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(wanted[b], wanted[a]) })
+	out := append([]vg.Length{}, wanted...)
+	ceiling := high
+	for _, i := range order {
+		out[i] = min(out[i], ceiling)
+		ceiling = out[i] - apart
+	}
+	floor := low
+	for k := len(order) - 1; k >= 0; k-- {
+		i := order[k]
+		out[i] = max(out[i], floor)
+		floor = out[i] + apart
+	}
+	return out
+}
