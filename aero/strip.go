@@ -11,4 +11,6 @@ type StripLoad struct {
 	Force       r3.Vec  // force over ½ρV², datum axes (x aft, y right, z up), m²
 	Moment      r3.Vec  // moment about Centre over ½ρV², datum axes, right-hand rule, m³
 	SectionLift float64 // circulation lift coefficient of the section, 2Γ/(Vc)
+	Station     int     // the station inboard of its control station, counted from 1 as in the station table
+	Between     float64 // how far the control station stands from there to the next one, 0 to 1
 }

@@ -48,12 +48,13 @@ func (f *family) uses(keys ...string) bool {
 // newModel checks and panels one airframe.
 func newModel(a aero.Airframe, o Options) (*model, error) {
 	m := &model{}
+	var added []int
 	var err error
-	if m.airframe, m.warnings, err = prepare(a); err != nil {
+	if m.airframe, added, m.warnings, err = prepare(a); err != nil {
 		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
 	}
 	m.controls = newControlList(m.airframe.Surfaces, o.Incidences)
-	if m.grid, err = newGrid(m.airframe.Surfaces, m.controls, o); err != nil {
+	if m.grid, err = newGrid(m.airframe.Surfaces, added, m.controls, o); err != nil {
 		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
 	}
 	m.warnings = append(m.warnings, m.grid.warn(m.airframe)...)

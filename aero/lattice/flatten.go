@@ -12,6 +12,7 @@ import (
 type bay struct {
 	surface    int // index in the airframe
 	station    int // inboard station, from 0
+	carried    int // stations put ahead of the user's first one
 	segment    int // of its chain, from 0
 	le0, le1   r3.Vec
 	chord      [2]float64
@@ -30,7 +31,7 @@ type hingeSpan struct {
 }
 
 // flatten lays the chords of a surface along x, holding leading edges, and keeps their directions as twist.
-func flatten(index int, s aero.Surface) []bay {
+func flatten(index int, s aero.Surface, added int) []bay {
 	bays := make([]bay, 0, len(s.Stations)-1)
 	for i := 0; i+1 < len(s.Stations); i++ {
 		a, b := s.Stations[i], s.Stations[i+1]
@@ -38,7 +39,7 @@ func flatten(index int, s aero.Surface) []bay {
 		length := math.Hypot(step.Y, step.Z)
 		n := r3.Vec{Y: -step.Z / length, Z: step.Y / length}
 		bays = append(bays, bay{
-			surface: index, station: i,
+			surface: index, station: i, carried: added,
 			le0: a.LeadingEdge, le1: b.LeadingEdge,
 			chord:  [2]float64{a.Chord(), b.Chord()},
 			twist:  [2]float64{twistOf(a, n), twistOf(b, n)},

@@ -22,15 +22,15 @@ const kinkAngle = 0.5 * math.Pi / 180
 // cornerAngle is the change of dihedral, rad, from which a station counts as a corner.
 const cornerAngle = 20 * math.Pi / 180
 
-// newGrid panels the right half of an airframe.
-func newGrid(surfaces []aero.Surface, list *controlList, o Options) (*grid, error) {
+// newGrid panels the right half of an airframe; added counts the stations put ahead of each surface's own.
+func newGrid(surfaces []aero.Surface, added []int, list *controlList, o Options) (*grid, error) {
 	chord, d := o.densities()
 	g := &grid{chord: newChordLattice(max(2, int(math.Round(chord*chordwisePanels))))}
 	var err error
 	if g.field, err = newField(o); err != nil {
 		return nil, err
 	}
-	runs := chains(surfaces)
+	runs := chains(surfaces, added)
 	total := 0
 	for i := range runs {
 		total += len(runs[i].bays)

@@ -9,30 +9,32 @@ import (
 )
 
 // prepare checks the airframe, draws joints together, carries inboard ends to the plane of symmetry
-// and fills in missing reference quantities.
-func prepare(a aero.Airframe) (aero.Airframe, []aero.Warning, error) {
+// and fills in missing reference quantities. added counts, by surface, the stations put ahead of the user's first one.
+func prepare(a aero.Airframe) (out aero.Airframe, added []int, warnings []aero.Warning, err error) {
 	if len(a.Surfaces) == 0 {
-		return aero.Airframe{}, nil, &aero.GeometryError{What: "it has no lifting surfaces", Right: "give at least one"}
+		return aero.Airframe{}, nil, nil, &aero.GeometryError{What: "it has no lifting surfaces", Right: "give at least one"}
 	}
 	if err := aero.CheckSurfaces(a.Surfaces); err != nil {
-		return aero.Airframe{}, nil, err
+		return aero.Airframe{}, nil, nil, err
 	}
-	out, warnings, err := aero.Join(a)
+	out, warnings, err = aero.Join(a)
 	if err != nil {
-		return aero.Airframe{}, nil, err
+		return aero.Airframe{}, nil, nil, err
 	}
 	if out.Reference.Area <= 0 {
 		if out.Reference, err = aero.ReferenceOf(out.Surfaces); err != nil {
-			return aero.Airframe{}, nil, err
+			return aero.Airframe{}, nil, nil, err
 		}
 	}
 	warnings = append(warnings, idleControls(out.Surfaces)...)
+	added = make([]int, len(out.Surfaces))
 	for i := range out.Surfaces {
 		if w, carried := carryInboard(out.Surfaces, i); carried {
+			added[i] = 1
 			warnings = append(warnings, w)
 		}
 	}
-	return out, warnings, nil
+	return out, added, warnings, nil
 }
 
 // carryInboard gives a wing, strake or foreplane whose root stands off the plane of symmetry, on a

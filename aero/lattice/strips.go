@@ -26,7 +26,7 @@ func (s *Solution) StripsAbout(state State, momentPoint r3.Vec) []aero.StripLoad
 		out[k] = aero.StripLoad{
 			Surface: s.airframe.Surfaces[st.surface].Name,
 			Centre:  aft(st.at, st.chord/4), Width: st.width, Chord: st.chord,
-			SectionLift: 2 * gamma / st.chord,
+			SectionLift: 2 * gamma / st.chord, Station: st.station, Between: st.between,
 		}
 	}
 	for e := range s.pieces {

@@ -2,6 +2,7 @@ package lattice
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -33,32 +34,53 @@ func (s *Solution) AlphaForLift(cl float64, controls map[string]float64) (float6
 	return 0, fmt.Errorf("no angle of attack gives a lift coefficient of %.4g", cl)
 }
 
-// Trim is the steady symmetric state in which the lift coefficient is cl and the pitching moment about
-// momentPoint is zero, by angle of attack and one control.
+// Balance is steady symmetric flight, level or in a pull-up, that one control balances.
+type Balance struct {
+	Lift        float64            // lift coefficient
+	PitchRate   float64            // qc/2V, see PullUpRate
+	Control     string             // the one that balances
+	Others      map[string]float64 // deflections of other controls, rad
+	MomentPoint r3.Vec             // the CG, datum axes, m
+	Moment      float64            // pitching-moment coefficient of what the lattice does not know (body, thrust), nose up positive
+}
+
+// PullUpRate is qc/2V in a steady pull-up at a load factor: q = (n − 1)g/V at the bottom of the circle, g in m/s².
+func PullUpRate(loadFactor, g, meanChord, speed float64) float64 {
+	return (loadFactor - 1) * g * meanChord / (2 * speed * speed)
+}
+
+// Trim is Balanced in level flight with all other controls neutral.
+func (s *Solution) Trim(cl float64, controlName string, momentPoint r3.Vec) (State, error) {
+	return s.Balanced(Balance{Lift: cl, Control: controlName, MomentPoint: momentPoint})
+}
+
+// Balanced is the steady symmetric state in which the lift coefficient is as asked and the pitching moment is zero, by angle
+// of attack and one control. Deflections are not limited to any travel.
 //
 // It returns an error when the control does not exist or does not pitch the aircraft.
-func (s *Solution) Trim(cl float64, controlName string, momentPoint r3.Vec) (State, error) {
-	if !slices.Contains(s.Controls(), controlName) {
-		return State{}, fmt.Errorf("trimming: no surface has a control %q; there are %q", controlName, s.Controls())
+func (s *Solution) Balanced(b Balance) (State, error) {
+	if !slices.Contains(s.Controls(), b.Control) {
+		return State{}, fmt.Errorf("trimming: no surface has a control %q; there are %q", b.Control, s.Controls())
 	}
-	state := State{Controls: map[string]float64{controlName: 0}}
+	state := State{PitchRate: b.PitchRate, Controls: map[string]float64{b.Control: 0}}
+	maps.Copy(state.Controls, b.Others)
 	for range trimSteps {
-		c := s.Coefficients(state, momentPoint)
-		lift, pitch := c.Lift-cl, c.Pitch
+		c := s.Coefficients(state, b.MomentPoint)
+		lift, pitch := c.Lift-b.Lift, c.Pitch+b.Moment
 		if math.Hypot(lift, pitch) < trimResidual {
 			return state, nil
 		}
-		d := s.Derivatives(state, momentPoint)
-		power := d.ByControl[controlName]
+		d := s.Derivatives(state, b.MomentPoint)
+		power := d.ByControl[b.Control]
 		det := d.ByAlpha.Lift*power.Pitch - d.ByAlpha.Pitch*power.Lift
 		if math.Abs(det) < 1e-9 {
 			break
 		}
 		state.Alpha -= (lift*power.Pitch - pitch*power.Lift) / det
-		state.Controls[controlName] -= (d.ByAlpha.Lift*pitch - d.ByAlpha.Pitch*lift) / det
+		state.Controls[b.Control] -= (d.ByAlpha.Lift*pitch - d.ByAlpha.Pitch*lift) / det
 		if !(math.Abs(state.Alpha) < math.Pi/2) {
 			break
 		}
 	}
-	return State{}, fmt.Errorf("trimming: control %q cannot balance a lift coefficient of %.4g about x = %.4g m", controlName, cl, momentPoint.X)
+	return State{}, fmt.Errorf("trimming: control %q cannot balance a lift coefficient of %.4g about x = %.4g m", b.Control, b.Lift, b.MomentPoint.X)
 }
