@@ -42,6 +42,7 @@ type Balance struct {
 	Others      map[string]float64 // deflections of other controls, rad
 	MomentPoint r3.Vec             // the CG, datum axes, m
 	Moment      float64            // pitching-moment coefficient of what the lattice does not know (body, thrust), nose up positive
+	MomentSlope float64            // its change per radian of angle of attack; Moment is that at none
 }
 
 // PullUpRate is qc/2V in a steady pull-up at a load factor: q = (n − 1)g/V at the bottom of the circle, g in m/s².
@@ -66,11 +67,12 @@ func (s *Solution) Balanced(b Balance) (State, error) {
 	maps.Copy(state.Controls, b.Others)
 	for range trimSteps {
 		c := s.Coefficients(state, b.MomentPoint)
-		lift, pitch := c.Lift-b.Lift, c.Pitch+b.Moment
+		lift, pitch := c.Lift-b.Lift, c.Pitch+b.Moment+b.MomentSlope*state.Alpha
 		if math.Hypot(lift, pitch) < trimResidual {
 			return state, nil
 		}
 		d := s.Derivatives(state, b.MomentPoint)
+		d.ByAlpha.Pitch += b.MomentSlope
 		power := d.ByControl[b.Control]
 		det := d.ByAlpha.Lift*power.Pitch - d.ByAlpha.Pitch*power.Lift
 		if math.Abs(det) < 1e-9 {

@@ -11,6 +11,7 @@ import (
 	"wingproof/aero/loads"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
@@ -19,7 +20,7 @@ import (
 // of PredictionLift. The wing is trimmed at the aftmost loading, where the foreplane carries least and the wing
 // most, another surface at the foremost one. Inertia relief is left out, which errs on the heavy side.
 func (c *Configuration) bend(solution *lattice.Solution, p *program.Program, point r3.Vec) error {
-	forward, aft, ok := loadedRange(p)
+	forward, aft, ok := prediction.LoadedRange(p)
 	if !ok {
 		forward, aft = point.X, point.X
 	}

@@ -6,6 +6,7 @@ import (
 
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/flightlog/estimate"
 )
 
@@ -164,7 +165,7 @@ func (s *Study) predicted(c Configuration) []evidence.Estimate {
 		if q.quantity == evidence.RootBendingMoment {
 			e.Scale = evidence.FullSize
 			e.At.CG, e.At.CGPercent, e.At.LoadFactor = nil, nil, evidence.Pointer(s.Program.FullSize.LimitLoadFactor)
-			if _, aft, ok := loadedRange(s.Program); ok {
+			if _, aft, ok := prediction.LoadedRange(s.Program); ok {
 				e.At.CG, e.At.CGPercent = evidence.Pointer(aft), evidence.Pointer(ref.Percent(aft))
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog/estimate"
 )
@@ -18,7 +19,7 @@ func (s *Study) margins() []evidence.Estimate {
 		for _, cg := range flown {
 			out = append(out, s.marginsAt(c, cg)...)
 		}
-		for _, l := range flyingLoadings(s.Program) {
+		for _, l := range prediction.FlyingLoadings(s.Program) {
 			if e, ok := s.marginLoaded(c, l); ok {
 				out = append(out, e)
 			}
@@ -71,9 +72,9 @@ func (s *Study) marginLoaded(c Configuration, l program.Loading) (evidence.Estim
 	if !ok || s.Program.FullSize.EmptyMass.Value <= 0 {
 		return evidence.Estimate{}, false
 	}
-	_, cg := LoadedCG(s.Program.FullSize, l)
+	_, cg := prediction.LoadedCG(s.Program.FullSize, l)
 	method := "loading \"" + l.Name + "\"; vortex lattice anchored by the flights, carried to full size"
-	return s.anchoredMargin(c, np, cg, method, loadedCGErrors(s.Program.FullSize, l)), true
+	return s.anchoredMargin(c, np, cg, method, prediction.LoadedCGErrors(s.Program.FullSize, l)), true
 }
 
 // anchoredMargin is the margin of an anchored neutral point at a CG, whose own errors [m] come on top.

@@ -12,6 +12,7 @@ import (
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
@@ -53,7 +54,7 @@ type Configuration struct {
 func (s *Study) predict(ctx context.Context, count *counter) error {
 	all := s.Program.Configurations()
 	s.Configurations = make([]Configuration, len(all))
-	cg, known := referenceCG(s.Program)
+	cg, known := prediction.ReferenceCG(s.Program)
 	if !known {
 		var err error
 		if cg, err = guessedCG(s.Program, all[0]); err != nil {
@@ -105,7 +106,7 @@ func predictOne(p *program.Program, levels map[string]string, cg float64) (Confi
 	if err != nil {
 		return c, err
 	}
-	_, aft, ok := loadedRange(p)
+	_, aft, ok := prediction.LoadedRange(p)
 	if !ok {
 		aft = cg
 	}

@@ -16,6 +16,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
 	"wingproof/flightlog/reduce"
@@ -51,15 +52,15 @@ func predictions(s *Study, configuration, quantity string) evidence.Estimate {
 func TestLoadedCGByHand(t *testing.T) {
 	full := program.FullSize{EmptyMass: program.Figure{Value: 600, SD: 6}, EmptyX: program.Figure{Value: 4, SD: 0.01}}
 	l := program.Loading{Items: []program.Item{{What: "pilot", Mass: 100, X: 2}, {What: "fuel", Mass: 100, X: 4}}}
-	mass, x := LoadedCG(full, l)
+	mass, x := prediction.LoadedCG(full, l)
 	require.Equal(t, 800.0, mass)
 	require.Equal(t, (600*4+100*2+100*4)/800.0, x) // 3.75 m
-	got := loadedCGErrors(full, l)
-	require.InDelta(t, 0.75*0.01, got[sourceEmptyCG], 1e-15)
+	got := prediction.LoadedCGErrors(full, l)
+	require.InDelta(t, 0.75*0.01, got[prediction.SourceEmptyCG], 1e-15)
 	heavier := full // two roads: the empty aircraft one standard deviation heavier
 	heavier.EmptyMass.Value += 1e-4
-	_, moved := LoadedCG(heavier, l)
-	require.InDelta(t, (moved-x)/1e-4*6, got[sourceEmptyMass], 1e-8)
+	_, moved := prediction.LoadedCG(heavier, l)
+	require.InDelta(t, (moved-x)/1e-4*6, got[prediction.SourceEmptyMass], 1e-8)
 }
 
 func TestReferenceCGIsThatOfWhatFlies(t *testing.T) {
@@ -71,23 +72,23 @@ func TestReferenceCGIsThatOfWhatFlies(t *testing.T) {
 			{Name: "on the ground", Items: []program.Item{{Mass: 600, X: 0}}},
 		},
 	}
-	x, ok := referenceCG(p)
+	x, ok := prediction.ReferenceCG(p)
 	require.True(t, ok)
 	require.InDelta(t, (4+3.5)/2, x, 1e-12)
-	forward, aft, ok := loadedRange(p)
+	forward, aft, ok := prediction.LoadedRange(p)
 	require.True(t, ok)
 	require.InDelta(t, 3.5, forward, 1e-12)
 	require.InDelta(t, 4, aft, 1e-12)
 
 	p.Flights = []program.Flight{{Use: true, CG: 0}, {Use: true, CG: 0.2}, {Use: false, CG: 9}} // a datum at the CG is a datum
-	x, ok = referenceCG(p)
+	x, ok = prediction.ReferenceCG(p)
 	require.True(t, ok)
 	require.InDelta(t, 0.1, x, 1e-12)
 	require.Equal(t, []float64{0, 0.2}, flownCGs(p))
 
-	_, ok = referenceCG(&program.Program{})
+	_, ok = prediction.ReferenceCG(&program.Program{})
 	require.False(t, ok)
-	_, _, ok = loadedRange(&program.Program{Loadings: p.Loadings})
+	_, _, ok = prediction.LoadedRange(&program.Program{Loadings: p.Loadings})
 	require.False(t, ok)
 }
 
@@ -184,7 +185,7 @@ func TestPredictionsShareTheErrorsOfTheirLevels(t *testing.T) {
 func TestDirectionalStiffnessIsThatOfTheAftmostLoading(t *testing.T) {
 	p := invented(t)
 	s := studied(t, p, Judged)
-	_, aft, ok := loadedRange(p)
+	_, aft, ok := prediction.LoadedRange(p)
 	require.True(t, ok)
 	for _, c := range s.Configurations {
 		shift := c.Derivatives.ByBeta.Side * (aft - s.ReferenceCG) / c.Airframe.Reference.Span
@@ -208,7 +209,7 @@ func TestDirectionalStiffnessIsThatOfTheAftmostLoading(t *testing.T) {
 func TestReferenceCGHardlyMattersToWhatIsAnchored(t *testing.T) {
 	p := invented(t)
 	levels := p.Configurations()[0]
-	cg, _ := referenceCG(p)
+	cg, _ := prediction.ReferenceCG(p)
 	middle, err := predictOne(p, levels, cg)
 	require.NoError(t, err)
 	chord := middle.Airframe.Reference.MeanChord

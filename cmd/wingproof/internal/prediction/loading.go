@@ -1,4 +1,4 @@
-package study
+package prediction
 
 import (
 	"math"
@@ -19,22 +19,22 @@ func LoadedCG(f program.FullSize, l program.Loading) (mass, x float64) {
 
 // Names of the errors of the empty weight, which every loading and every configuration share.
 const (
-	sourceEmptyCG   = "empty_cg"
-	sourceEmptyMass = "empty_mass"
+	SourceEmptyCG   = "empty_cg"
+	SourceEmptyMass = "empty_mass"
 )
 
-// loadedCGErrors is how that station [m] moves when the empty CG and the empty mass lie one standard deviation higher: the
+// LoadedCGErrors is how that station [m] moves when the empty CG and the empty mass lie one standard deviation higher: the
 // empty CG counts by its share of the mass, the empty mass by its arm to the loaded CG.
-func loadedCGErrors(f program.FullSize, l program.Loading) map[string]float64 {
+func LoadedCGErrors(f program.FullSize, l program.Loading) map[string]float64 {
 	mass, x := LoadedCG(f, l)
 	return map[string]float64{
-		sourceEmptyCG:   f.EmptyMass.Value / mass * f.EmptyX.SD,
-		sourceEmptyMass: (f.EmptyX.Value - x) / mass * f.EmptyMass.SD,
+		SourceEmptyCG:   f.EmptyMass.Value / mass * f.EmptyX.SD,
+		SourceEmptyMass: (f.EmptyX.Value - x) / mass * f.EmptyMass.SD,
 	}
 }
 
-// flyingLoadings lists the loadings that fly, in the order of the file.
-func flyingLoadings(p *program.Program) []program.Loading {
+// FlyingLoadings lists the loadings that fly, in the order of the file.
+func FlyingLoadings(p *program.Program) []program.Loading {
 	var flying []program.Loading
 	for _, l := range p.Loadings {
 		if l.Flies {
@@ -44,9 +44,9 @@ func flyingLoadings(p *program.Program) []program.Loading {
 	return flying
 }
 
-// referenceCG is the station about which moments are predicted: the mean of the CGs flown, else of the
+// ReferenceCG is the station about which moments are predicted: the mean of the CGs flown, else of the
 // loadings that fly. ok is false when the folder knows neither.
-func referenceCG(p *program.Program) (x float64, ok bool) {
+func ReferenceCG(p *program.Program) (x float64, ok bool) {
 	var sum float64
 	var n int
 	for _, f := range p.Flights {
@@ -56,7 +56,7 @@ func referenceCG(p *program.Program) (x float64, ok bool) {
 		}
 	}
 	if n == 0 && p.FullSize.EmptyMass.Value > 0 {
-		for _, l := range flyingLoadings(p) {
+		for _, l := range FlyingLoadings(p) {
 			_, cg := LoadedCG(p.FullSize, l)
 			sum += cg
 			n++
@@ -68,14 +68,14 @@ func referenceCG(p *program.Program) (x float64, ok bool) {
 	return sum / float64(n), true
 }
 
-// loadedRange gives the CGs of the flying loadings that lie furthest forward and furthest aft; false when no
+// LoadedRange gives the CGs of the flying loadings that lie furthest forward and furthest aft; false when no
 // loading flies or the empty weight is not stated.
-func loadedRange(p *program.Program) (forward, aft float64, ok bool) {
+func LoadedRange(p *program.Program) (forward, aft float64, ok bool) {
 	if p.FullSize.EmptyMass.Value <= 0 {
 		return 0, 0, false
 	}
 	forward, aft = math.Inf(1), math.Inf(-1)
-	for _, l := range flyingLoadings(p) {
+	for _, l := range FlyingLoadings(p) {
 		_, cg := LoadedCG(p.FullSize, l)
 		forward, aft, ok = math.Min(forward, cg), math.Max(aft, cg), true
 	}
