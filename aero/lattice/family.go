@@ -45,20 +45,41 @@ func (f *family) uses(keys ...string) bool {
 	return count > 1
 }
 
-// newModel checks and panels one airframe.
-func newModel(a aero.Airframe, o Options) (*model, error) {
-	m := &model{}
-	var added []int
-	var err error
-	if m.airframe, added, m.warnings, err = prepare(a); err != nil {
-		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
+// newModels checks and panels airframes that are solved together.
+//
+// Where wakes pass close over a surface it gets panels for the tips that they come from, of all airframes together, so that it
+// keeps its panels whichever of them flies ahead.
+func newModels(airframes []aero.Airframe, o Options) ([]*model, []error) {
+	models, failed := make([]*model, len(airframes)), make([]error, len(airframes))
+	added := make([][]int, len(airframes))
+	tips := make([]map[string][]passing, len(airframes))
+	forRows(len(airframes), func(i int) {
+		m := &model{}
+		models[i] = m
+		if m.airframe, added[i], m.warnings, failed[i] = prepare(airframes[i]); failed[i] != nil {
+			return
+		}
+		m.controls = newControlList(m.airframe.Surfaces, o.Incidences)
+		tips[i], failed[i] = passings(m.airframe.Surfaces, added[i], o)
+	})
+	union := make(map[string][]passing)
+	for _, own := range tips {
+		for name, list := range own {
+			union[name] = append(union[name], list...)
+		}
 	}
-	m.controls = newControlList(m.airframe.Surfaces, o.Incidences)
-	if m.grid, err = newGrid(m.airframe.Surfaces, added, m.controls, o); err != nil {
-		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
-	}
-	m.warnings = append(m.warnings, m.grid.warn(m.airframe)...)
-	return m, nil
+	forRows(len(airframes), func(i int) {
+		m := models[i]
+		if failed[i] == nil {
+			m.grid, failed[i] = newGrid(m.airframe.Surfaces, added[i], m.controls, o, union)
+		}
+		if failed[i] != nil {
+			failed[i] = fmt.Errorf("solving the vortex lattice: %w", failed[i])
+			return
+		}
+		m.warnings = append(m.warnings, m.grid.warn(m.airframe)...)
+	})
+	return models, failed
 }
 
 // newFamily cuts the panels of all members into blocks: parts that the same members hold go together, and those that most

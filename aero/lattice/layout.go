@@ -22,8 +22,9 @@ const kinkAngle = 0.5 * math.Pi / 180
 // cornerAngle is the change of dihedral, rad, from which a station counts as a corner.
 const cornerAngle = 20 * math.Pi / 180
 
-// newGrid panels the right half of an airframe; added counts the stations put ahead of each surface's own.
-func newGrid(surfaces []aero.Surface, added []int, list *controlList, o Options) (*grid, error) {
+// newGrid panels the right half of an airframe; added counts the stations put ahead of each surface's own,
+// tips are the wakes that pass close.
+func newGrid(surfaces []aero.Surface, added []int, list *controlList, o Options, tips map[string][]passing) (*grid, error) {
 	chord, d := o.densities()
 	g := &grid{chord: newChordLattice(max(2, int(math.Round(chord*chordwisePanels))))}
 	var err error
@@ -43,7 +44,7 @@ func newGrid(surfaces []aero.Surface, added []int, list *controlList, o Options)
 	if total != 0 {
 		return nil, &aero.GeometryError{Surface: "", What: "surfaces join each other in a closed ring", Right: "leave one joint of the ring open"}
 	}
-	lays, err := layOut(runs, surfaces, d, passings(runs, surfaces, d, &g.field))
+	lays, err := layOut(runs, surfaces, d, tips)
 	if err != nil {
 		return nil, err
 	}

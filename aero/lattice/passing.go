@@ -20,9 +20,15 @@ const passingPanels = 10
 // nearTip is how close, in panels of mean width of the surface behind, a wake passes that calls for such panels.
 const nearTip = 2
 
-// passings finds the tips that pass close over the chains of an airframe, by the chain's first surface.
-func passings(runs []chain, surfaces []aero.Surface, density float64, f *field) map[string][]passing {
+// passings finds the tips that pass close over the chains of an airframe, by the name of the chain's first surface.
+func passings(surfaces []aero.Surface, added []int, o Options) (map[string][]passing, error) {
+	f, err := newField(o)
+	if err != nil {
+		return nil, err
+	}
+	_, density := o.densities()
 	out := make(map[string][]passing)
+	runs := chains(surfaces, added)
 	for i := range runs {
 		front := &runs[i]
 		tip := &front.bays[len(front.bays)-1]
@@ -35,7 +41,7 @@ func passings(runs []chain, surfaces []aero.Surface, density float64, f *field) 
 			if behind.group == front.group || behind.central {
 				continue
 			}
-			z, x, ok := behind.heightAt(at.Y, f)
+			z, x, ok := behind.heightAt(at.Y, &f)
 			width := behind.length / (density * float64(countFor(behind.bays, surfaces)))
 			if ok && x > at.X && math.Abs(z-at.Z) < nearTip*width {
 				name := surfaces[behind.bays[0].surface].Name
@@ -43,7 +49,7 @@ func passings(runs []chain, surfaces []aero.Surface, density float64, f *field) 
 			}
 		}
 	}
-	return out
+	return out, nil
 }
 
 // heightAt is z and x of the chain's trailing edge at y, wake axes.

@@ -41,9 +41,7 @@ func Solve(a aero.Airframe, o Options) (*Solution, error) {
 //
 // The error is that of the first airframe that has one, wrapped in an AirframeError with its number when there are several.
 func SolveAll(airframes []aero.Airframe, o Options) ([]*Solution, error) {
-	members := make([]*model, len(airframes))
-	failed := make([]error, len(airframes))
-	forRows(len(airframes), func(i int) { members[i], failed[i] = newModel(airframes[i], o) })
+	members, failed := newModels(airframes, o)
 	if err := firstOf(failed); err != nil {
 		return nil, err
 	}
