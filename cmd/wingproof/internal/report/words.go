@@ -86,6 +86,9 @@ func quantityWords(quantity string) string {
 	case "zero_lift_alpha":
 		return "angle of attack at no lift"
 	}
+	if words, ok := predictedWords(quantity); ok {
+		return words
+	}
 	return strings.ReplaceAll(quantity, "_", " ")
 }
 

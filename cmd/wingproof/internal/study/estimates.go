@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -146,37 +147,50 @@ func (s *Study) predicted(c Configuration) []evidence.Estimate {
 	var out []evidence.Estimate
 	for _, q := range c.predictedQuantities() {
 		cg := c.Derivatives.MomentPoint
-		switch q.quantity {
+		switch q.Quantity {
 		case evidence.DirectionalStiffness:
 			cg = c.StiffnessCG
 		case evidence.TrimmedLiftSlope:
-			cg, q.value = s.trimmedAsFlown(c, q.value)
+			cg, q.Value = s.trimmedAsFlown(c, q.Value)
 		}
-		if !finite(q.value) {
+		if !finite(q.Value) {
 			continue
 		}
 		e := evidence.Estimate{
-			Configuration: c.Name, Levels: c.Levels, Quantity: q.quantity, Unit: q.unit, Scale: evidence.ModelScale,
-			Axes: axesOf(q.quantity), Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined,
-			Value: evidence.Pointer(q.value), Method: evidence.Pointer("vortex lattice, trimmed state"),
+			Configuration: c.Name, Levels: c.Levels, Quantity: q.Quantity, Unit: q.Unit, Scale: evidence.ModelScale,
+			Axes: axesOf(q.Quantity), Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined,
+			Value: evidence.Pointer(q.Value), Method: evidence.Pointer("vortex lattice, trimmed state"),
 			Flights: []string{}, Warnings: nonNil(c.Warnings),
 			At: evidence.At{CG: evidence.Pointer(cg), CGPercent: evidence.Pointer(ref.Percent(cg)), LiftCoefficient: evidence.Pointer(PredictionLift)},
 		}
-		if q.quantity == evidence.RootBendingMoment {
+		if q.Quantity == evidence.RootBendingMoment {
 			e.Scale = evidence.FullSize
 			e.At.CG, e.At.CGPercent, e.At.LoadFactor = nil, nil, evidence.Pointer(s.Program.FullSize.LimitLoadFactor)
 			if _, aft, ok := prediction.LoadedRange(s.Program); ok {
 				e.At.CG, e.At.CGPercent = evidence.Pointer(aft), evidence.Pointer(ref.Percent(aft))
 			}
 		}
-		own, common, known := modelError(errors, c, q.quantity, q.value, e.Scale)
-		if q.quantity == evidence.NeutralPointPercent {
+		own, common, known := modelError(errors, c, q.Quantity, q.Value, e.Scale)
+		if q.Quantity == evidence.NeutralPointPercent {
 			own, common, known = modelError(errors, c, evidence.NeutralPoint, c.NeutralPoint, e.Scale)
 			own, common = own*100/ref.MeanChord, times(common, 100/ref.MeanChord)
 		}
-		out = append(out, withError(e, own, common, known))
+		out = append(out, withError(withGrid(e, q.Grid, common), own, common, known))
 	}
 	return out
+}
+
+// withGrid names the error that the lattice's grid leaves, and counts half of it as one standard deviation, since the bound is meant
+// to hold nearly always.
+func withGrid(e evidence.Estimate, grid float64, common map[string]float64) evidence.Estimate {
+	if !finite(grid) {
+		return e
+	}
+	e.Method = evidence.Pointer(fmt.Sprintf("%s, grid error %.2g", *e.Method, grid))
+	if common != nil && grid > 0 {
+		common["lattice grid of "+e.Quantity] = grid / 2
+	}
+	return e
 }
 
 // trimmedAsFlown is the trimmed lift slope at the CG of the configuration's fit, else what is given, at ReferenceCG.

@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 
@@ -16,10 +17,8 @@ import (
 	"wingproof/cmd/wingproof/internal/program"
 )
 
-// PredictionLift is the lift coefficient at which the lattice is linearised: the middle of what a model
-// flies between fast level flight and slow glides. Derivatives move with it by less than their stated
-// errors.
-const PredictionLift = 0.5
+// PredictionLift is the lift coefficient at which the lattice is linearised.
+const PredictionLift = prediction.Lift
 
 const gravity = 9.80665 // m/s², standard gravity, ISO 80000-3
 
@@ -28,7 +27,8 @@ type Configuration struct {
 	Name        string
 	Levels      map[string]string
 	Airframe    aero.Airframe
-	Derivatives aero.Derivatives // trimmed at PredictionLift about ReferenceCG
+	Analysis    prediction.Analysis // trimmed at PredictionLift about ReferenceCG
+	Derivatives aero.Derivatives    // those of the analysis
 
 	NeutralPoint         float64 // m aft of datum
 	ElevatorTrimRate     float64 // rad per unit CL per m of CG travel
@@ -50,80 +50,97 @@ type Configuration struct {
 	spars map[string][]decide.BendingStation // by surface that a built part lies in
 }
 
-// predict solves the lattice of every configuration.
+// predict solves the lattice of every configuration, all together, since most surfaces are the same in many of them.
 func (s *Study) predict(ctx context.Context, count *counter) error {
-	all := s.Program.Configurations()
-	s.Configurations = make([]Configuration, len(all))
+	levels := s.Program.Configurations()
+	s.Configurations = make([]Configuration, len(levels))
+	airframes := make([]aero.Airframe, len(levels))
+	for i, l := range levels {
+		c := &s.Configurations[i]
+		c.Name, c.Levels = evidence.Name(l), l
+		var err error
+		if c.Airframe, c.Warnings, err = s.Program.Airframe(l); err != nil {
+			return fmt.Errorf("configuration %s: %w", c.Name, err)
+		}
+		airframes[i] = c.Airframe
+	}
 	cg, known := prediction.ReferenceCG(s.Program)
 	if !known {
 		var err error
-		if cg, err = guessedCG(s.Program, all[0]); err != nil {
-			return fmt.Errorf("configuration %s: %w", evidence.Name(all[0]), err)
+		if cg, err = guessedCG(airframes[0]); err != nil {
+			return fmt.Errorf("configuration %s: %w", s.Configurations[0].Name, err)
 		}
 	}
 	s.ReferenceCG = cg
+	setup, err := Setup(s.Program, cg)
+	if err != nil {
+		return err
+	}
+	all, err := prediction.Analyse(airframes, setup)
+	if err != nil {
+		return named(err, s.Configurations)
+	}
 	return each(ctx, len(all), func(i int) error {
-		c, err := predictOne(s.Program, all[i], cg)
-		if err != nil {
-			return fmt.Errorf("configuration %s: %w", evidence.Name(all[i]), err)
+		c := &s.Configurations[i]
+		if err := c.take(all[i], s.Program, setup.CG); err != nil {
+			return fmt.Errorf("configuration %s: %w", c.Name, err)
 		}
-		s.Configurations[i] = c
 		count.say("lattice")
 		return nil
 	})
 }
 
+// Setup is the condition in which the configurations of a program are predicted: trimmed at PredictionLift about a CG, with the
+// program's fuselage and the error of the grid.
+func Setup(p *program.Program, cg float64) (prediction.Setup, error) {
+	fuselage, err := prediction.BodyOf(p)
+	return prediction.Setup{CG: r3.Vec{X: cg, Z: p.FullSize.EmptyZ.Value}, Grids: true, Body: fuselage, Lattice: lattice.Options{Sections: true}}, err
+}
+
+// named replaces the number of an airframe by the name of its configuration.
+func named(err error, configurations []Configuration) error {
+	var at *lattice.AirframeError
+	if errors.As(err, &at) && at.Index < len(configurations) {
+		return fmt.Errorf("configuration %s: %w", configurations[at.Index].Name, at.Err)
+	}
+	return err
+}
+
 // guessedCG is the reference CG when the folder names no CG at all: a tenth of the mean chord ahead of the neutral
 // point.
-func guessedCG(p *program.Program, levels map[string]string) (float64, error) {
-	airframe, _, err := p.Airframe(levels)
-	if err != nil {
-		return 0, err
-	}
-	solution, err := lattice.Solve(airframe, lattice.Options{})
+func guessedCG(airframe aero.Airframe) (float64, error) {
+	solution, err := lattice.Solve(airframe, lattice.Options{Density: 0.5})
 	if err != nil {
 		return 0, err
 	}
 	return solution.NeutralPoint(lattice.State{}) - 0.1*airframe.Reference.MeanChord, nil
 }
 
-func predictOne(p *program.Program, levels map[string]string, cg float64) (Configuration, error) {
-	c := Configuration{Name: evidence.Name(levels), Levels: levels}
-	airframe, warnings, err := p.Airframe(levels)
-	if err != nil {
-		return c, err
-	}
-	c.Airframe, c.Warnings = airframe, warnings
-	solution, err := lattice.Solve(airframe, lattice.Options{})
-	if err != nil {
-		return c, err
-	}
-	for _, w := range solution.Warnings() {
-		c.Warnings = append(c.Warnings, w.String())
-	}
-	point := r3.Vec{X: cg, Z: p.FullSize.EmptyZ.Value}
-	state, err := trimState(solution, airframe, point, &c)
-	if err != nil {
-		return c, err
-	}
+// take fills a configuration from its analysis.
+func (c *Configuration) take(a prediction.Analysis, p *program.Program, point r3.Vec) error {
+	c.Analysis, c.Derivatives = a, a.Derivatives
+	c.Warnings = append(c.Warnings, a.Warnings...)
 	_, aft, ok := prediction.LoadedRange(p)
 	if !ok {
-		aft = cg
+		aft = point.X
 	}
-	if err := c.stability(solution, state, point, aft); err != nil {
-		return c, err
-	}
-	c.Panels = solution.Panels()
-	c.InducedDrag = solution.InducedDrag(state)
-	c.SpanEfficiency = solution.SpanEfficiency(state)
-	c.SpanLoad = solution.Strips(state)
-	return c, c.bend(solution, p, point)
+	c.NeutralPoint = a.Value(evidence.NeutralPoint)
+	c.LiftSlope = a.Value(evidence.LiftCurveSlope)
+	c.TrimmedLiftSlope = a.Value(evidence.TrimmedLiftSlope)
+	c.ElevatorTrimRate = a.Value(evidence.ElevatorTrimRate)
+	c.DihedralEffect = a.Value(prediction.DihedralEffect)
+	c.directional(aft)
+	c.TrimAlpha, c.TrimElevator = a.State.Alpha, a.State.Controls[stability.Elevator]
+	c.InducedDrag, c.SpanEfficiency = a.Value(prediction.InducedDrag), a.Value(prediction.SpanEfficiency)
+	c.Panels = a.Solution.Panels()
+	c.SpanLoad = a.Solution.StripsAbout(a.State, point)
+	return c.bend(a.Solution, p, point)
 }
 
 // trimState finds the trimmed state at PredictionLift, or the untrimmed one when no surface carries an
 // elevator.
 func trimState(solution *lattice.Solution, airframe aero.Airframe, point r3.Vec, c *Configuration) (lattice.State, error) {
-	if hasControl(airframe, stability.Elevator) {
+	if prediction.HasControl(airframe, stability.Elevator) {
 		state, err := solution.Trim(PredictionLift, stability.Elevator, point)
 		if err == nil {
 			c.TrimElevator = state.Controls[stability.Elevator]
@@ -135,39 +152,6 @@ func trimState(solution *lattice.Solution, airframe aero.Airframe, point r3.Vec,
 	alpha, err := solution.AlphaForLift(PredictionLift, nil)
 	c.TrimAlpha = alpha
 	return lattice.State{Alpha: alpha}, err
-}
-
-func hasControl(airframe aero.Airframe, control string) bool {
-	for _, surface := range airframe.Surfaces {
-		for _, h := range surface.Hinges {
-			if h.Control == control {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// stability takes neutral point, slopes and trim rate from the derivatives about the reference CG, and directional
-// stiffness about aftCG.
-func (c *Configuration) stability(solution *lattice.Solution, state lattice.State, point r3.Vec, aftCG float64) error {
-	c.Derivatives = solution.Derivatives(state, point)
-	var err error
-	if c.NeutralPoint, err = stability.NeutralPoint(c.Derivatives); err != nil {
-		return err
-	}
-	c.LiftSlope = c.Derivatives.ByAlpha.Lift
-	c.directional(aftCG)
-	c.DihedralEffect = c.Derivatives.ByBeta.Roll
-	if _, ok := c.Derivatives.ByControl[stability.Elevator]; !ok {
-		c.ElevatorTrimRate, c.TrimmedLiftSlope = math.NaN(), math.NaN()
-		return nil
-	}
-	if c.ElevatorTrimRate, err = stability.ElevatorTrimRate(c.Derivatives); err != nil {
-		return err
-	}
-	c.TrimmedLiftSlope, err = stability.TrimmedLiftSlope(c.Derivatives)
-	return err
 }
 
 // directional takes the directional stiffness about a CG. The side force of the winglets acts ahead of or behind it:

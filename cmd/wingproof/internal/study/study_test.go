@@ -14,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/prediction"
@@ -160,7 +161,7 @@ func TestEveryFolderGivesNumbersThatCanBePrinted(t *testing.T) {
 	}
 }
 
-// Two configurations share the bias of theory and the errors of the levels that they share, and nothing else.
+// Two configurations share the bias of theory, the errors of the levels that they share and the error of the grid, and nothing else.
 func TestPredictionsShareTheErrorsOfTheirLevels(t *testing.T) {
 	p := invented(t)
 	s := studied(t, p, Predicted)
@@ -171,7 +172,9 @@ func TestPredictionsShareTheErrorsOfTheirLevels(t *testing.T) {
 		}
 		a := predictions(s, s.Configurations[0].Name, evidence.NeutralPoint)
 		b := predictions(s, s.Configurations[1].Name, evidence.NeutralPoint)
-		require.InDelta(t, e.Bias*e.Bias, evidence.Covariance(a, b), 1e-15, "different winglets share the bias alone")
+		grid := a.Common["lattice grid of neutral_point"] * b.Common["lattice grid of neutral_point"]
+		require.Positive(t, grid)
+		require.InDelta(t, e.Bias*e.Bias+grid, evidence.Covariance(a, b), 1e-15, "different winglets share the bias alone")
 		require.InDelta(t, e.Interaction, *a.SDOwn, 1e-15)
 		percent := predictions(s, s.Configurations[0].Name, evidence.NeutralPointPercent)
 		require.InDelta(t, 100/chord**a.SD, *percent.SD, 1e-12)
@@ -210,12 +213,22 @@ func TestReferenceCGHardlyMattersToWhatIsAnchored(t *testing.T) {
 	p := invented(t)
 	levels := p.Configurations()[0]
 	cg, _ := prediction.ReferenceCG(p)
-	middle, err := predictOne(p, levels, cg)
-	require.NoError(t, err)
+	about := func(cg float64) Configuration {
+		airframe, _, err := p.Airframe(levels)
+		require.NoError(t, err)
+		setup, err := Setup(p, cg)
+		require.NoError(t, err)
+		setup.Grids = false
+		all, err := prediction.Analyse([]aero.Airframe{airframe}, setup)
+		require.NoError(t, err)
+		c := Configuration{Name: evidence.Name(levels), Levels: levels, Airframe: airframe}
+		require.NoError(t, c.take(all[0], p, setup.CG))
+		return c
+	}
+	middle := about(cg)
 	chord := middle.Airframe.Reference.MeanChord
 	for _, away := range []float64{-0.1, 0.1} {
-		c, err := predictOne(p, levels, cg+away*chord)
-		require.NoError(t, err)
+		c := about(cg + away*chord)
 		t.Logf("%+.0f %% of the chord: neutral point %+.3f %% of the chord, trim rate %+.2f %%", 100*away,
 			100*(c.NeutralPoint-middle.NeutralPoint)/chord, 100*(c.ElevatorTrimRate/middle.ElevatorTrimRate-1))
 		require.InDelta(t, middle.NeutralPoint, c.NeutralPoint, 0.002*chord)

@@ -3,10 +3,9 @@ package study
 import (
 	"math"
 
-	"wingproof/aero"
-	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
@@ -96,42 +95,22 @@ func times(common map[string]float64, factor float64) map[string]float64 {
 	return out
 }
 
-func elevatorEffect(c Configuration) aero.Coefficients {
-	if effect, ok := c.Derivatives.ByControl[stability.Elevator]; ok {
-		return effect
+// predictedQuantities lists what is predicted of a configuration: the numbers of its analysis with the directional stiffness
+// about StiffnessCG, and the root bending moment.
+func (c Configuration) predictedQuantities() []prediction.Number {
+	var out []prediction.Number
+	for _, n := range c.Analysis.Numbers {
+		switch n.Quantity {
+		case prediction.LiftCoefficient, prediction.PitchingMoment, evidence.StaticMargin: // the condition, and margins have a list of their own
+			continue
+		case evidence.DirectionalStiffness:
+			n.Value = c.DirectionalStiffness
+		}
+		out = append(out, n)
 	}
-	nan := math.NaN()
-	return aero.Coefficients{Lift: nan, Drag: nan, Side: nan, Roll: nan, Pitch: nan, Yaw: nan}
-}
-
-// predictedQuantities lists what the lattice says of a configuration, with units.
-func (c Configuration) predictedQuantities() []quantityValue {
-	root := math.NaN()
+	root := prediction.Number{Quantity: evidence.RootBendingMoment, Unit: "N·m", Value: math.NaN(), Grid: math.NaN()}
 	if len(c.Bending) > 0 {
-		root = c.Bending[0]
+		root.Value = c.Bending[0]
 	}
-	return []quantityValue{
-		{evidence.NeutralPoint, "m", c.NeutralPoint},
-		{evidence.NeutralPointPercent, "%", c.Airframe.Reference.Percent(c.NeutralPoint)},
-		{evidence.LiftCurveSlope, "1/rad", c.LiftSlope},
-		{evidence.TrimmedLiftSlope, "1/rad", c.TrimmedLiftSlope},
-		{evidence.ElevatorTrimRate, "rad/m", c.ElevatorTrimRate},
-		{"elevator_power", "1/rad", elevatorEffect(c).Pitch},
-		{"elevator_lift", "1/rad", elevatorEffect(c).Lift},
-		{"pitch_stiffness", "1/rad", c.Derivatives.ByAlpha.Pitch},
-		{"pitch_damping", "1/rad", c.Derivatives.ByPitchRate.Pitch},
-		{evidence.DirectionalStiffness, "1/rad", c.DirectionalStiffness},
-		{"dihedral_effect", "1/rad", c.DihedralEffect},
-		{"side_force_slope", "1/rad", c.Derivatives.ByBeta.Side},
-		{"roll_damping", "1/rad", c.Derivatives.ByRollRate.Roll},
-		{"yaw_damping", "1/rad", c.Derivatives.ByYawRate.Yaw},
-		{"induced_drag", "1", c.InducedDrag},
-		{"span_efficiency", "1", c.SpanEfficiency},
-		{evidence.RootBendingMoment, "N·m", root},
-	}
-}
-
-type quantityValue struct {
-	quantity, unit string
-	value          float64
+	return append(out, root)
 }
