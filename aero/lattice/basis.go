@@ -100,13 +100,13 @@ func (m *model) solveSide(side, columns int, wash func(column, panel int) float6
 	}
 	right := make([]blas64.General, len(m.blocks))
 	for b := range m.blocks {
-		right[b] = newGeneral(m.blocks[b].panels, columns)
+		right[b] = newGeneral(columns, m.blocks[b].panels)
 		m.eachPanel(b, func(row, k int) {
 			if side == 0 && m.grid.panels[k].central {
 				return // a single surface on y = 0 carries nothing in symmetric flow
 			}
 			for column := range columns {
-				right[b].Data[row*columns+column] = -wash(column, k)
+				right[b].Data[column*right[b].Stride+row] = -wash(column, k)
 			}
 		})
 	}
@@ -122,7 +122,7 @@ func (m *model) solveSide(side, columns int, wash func(column, panel int) float6
 	for b := range m.blocks {
 		m.eachPanel(b, func(row, k int) {
 			for column := range columns {
-				out[column][k] = x[b].Data[row*columns+column]
+				out[column][k] = x[b].Data[column*x[b].Stride+row]
 			}
 		})
 	}

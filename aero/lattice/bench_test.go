@@ -72,6 +72,7 @@ func BenchmarkPlainLU(b *testing.B) {
 func sweepOf(t testing.TB, winglets, foreplanes int) ([]aero.Airframe, r3.Vec) {
 	t.Helper()
 	base, point := controlled(t)
+	base.Surfaces[0].Hinges = base.Surfaces[0].Hinges[1:] // elevator, ailerons and rudders, no flap
 	var out []aero.Airframe
 	for i := range winglets {
 		for j := range foreplanes {

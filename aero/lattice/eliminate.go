@@ -35,6 +35,8 @@ type pool struct {
 	matrices   memo[blas64.General]
 	pivots     memo[*pivot]
 	washes     memo[*washes]
+	traces     memo[*trace]
+	inverses   memo[blas64.General]
 }
 
 // memo keeps values of one kind.
@@ -135,16 +137,16 @@ func (s *system) reduced(r, c, depth int) blas64.General {
 func (s *system) carried(k, c int) blas64.General {
 	return s.pool(k, c, k).matrices.get("carried"+s.name(k, c, k), func() blas64.General {
 		out := clone(s.reduced(k, c, k))
-		s.pivot(k).solve(out)
+		s.pivot(k, k).solve(out)
 		return out
 	})
 }
 
-// pivot is the factorised A⁽ᵏ⁾_kk. A block that no other airframe asks for is overwritten: nobody needs it again.
-func (s *system) pivot(k int) *pivot {
-	keeper := s.pool(k, k, k)
-	return keeper.pivots.get(s.name(k, k, k), func() *pivot {
-		a := s.reduced(k, k, k)
+// pivot is the factorised A⁽ᵈᵉᵖᵗʰ⁾_rr. A block that no other airframe asks for is overwritten: nobody needs it again.
+func (s *system) pivot(r, depth int) *pivot {
+	keeper := s.pool(r, r, depth)
+	return keeper.pivots.get(s.name(r, r, depth), func() *pivot {
+		a := s.reduced(r, r, depth)
 		if keeper != &s.own {
 			a = clone(a)
 		}
@@ -152,25 +154,161 @@ func (s *system) pivot(k int) *pivot {
 	})
 }
 
-// solve returns the circulation by block for right-hand sides by block (panels × columns), which it overwrites.
+// solve returns the circulation by block for right-hand sides by block (states × panels), which it overwrites.
+//
+// Where two or more blocks differ from one airframe to the next (a winglet and a foreplane), each of them is known to the family
+// but the pair is not. Such blocks hardly feel one another, so that iterating between them is cheaper than eliminating; should that
+// not converge quickly, they are eliminated like the others.
 func (s *system) solve(right []blas64.General) ([]blas64.General, error) {
-	last := len(s.blocks) - 1
-	for k := range s.blocks {
-		p := s.pivot(k)
-		if p.err != nil {
-			return nil, p.err
+	depth := s.pairedFrom()
+	if err := s.forward(right, 0, depth); err != nil {
+		return nil, err
+	}
+	if depth < len(s.blocks) {
+		done, err := s.iterate(right, depth)
+		if err != nil {
+			return nil, err
 		}
-		p.solve(right[k])
-		for r := k + 1; r <= last; r++ {
-			blas64.Gemm(blas.NoTrans, blas.NoTrans, -1, s.reduced(r, k, k), right[k], 1, right[r])
+		if done {
+			s.backward(right, depth)
+			return right, nil
 		}
 	}
-	for k := last; k >= 0; k-- {
-		for c := k + 1; c <= last; c++ {
-			blas64.Gemm(blas.NoTrans, blas.NoTrans, -1, s.carried(k, c), right[c], 1, right[k])
-		}
+	if err := s.forward(right, depth, len(s.blocks)); err != nil {
+		return nil, err
 	}
+	s.backward(right, len(s.blocks))
 	return right, nil
+}
+
+// pairedFrom is the first of the blocks that other airframes share each by itself, but not together; the number of blocks when
+// there are no such.
+func (s *system) pairedFrom() int {
+	n := len(s.blocks)
+	for depth := 1; depth < n-1; depth++ {
+		each := true
+		for r := depth; r < n; r++ {
+			each = each && s.pool(r, r, depth) != &s.own
+		}
+		if each && s.pool(depth, n-1, depth) == &s.own {
+			return depth
+		}
+	}
+	return n
+}
+
+// forward eliminates blocks from … to−1: right[k] becomes (A⁽ᵏ⁾_kk)⁻¹ b⁽ᵏ⁾_k for them, b⁽ᵗᵒ⁾ for the others.
+func (s *system) forward(right []blas64.General, from, to int) error {
+	for k := from; k < to; k++ {
+		if err := s.divide(&right[k], k, k); err != nil {
+			return err
+		}
+		for r := k + 1; r < len(s.blocks); r++ {
+			subtract(right[r], s.reduced(r, k, k), right[k])
+		}
+	}
+	return nil
+}
+
+// backward finishes the blocks before to, the later ones being known.
+func (s *system) backward(right []blas64.General, to int) {
+	for k := to - 1; k >= 0; k-- {
+		for c := k + 1; c < len(s.blocks); c++ {
+			subtract(right[k], s.carried(k, c), right[c])
+		}
+	}
+}
+
+// divide replaces b, states × panels, by (A⁽ᵈᵉᵖᵗʰ⁾_rr)⁻¹ b. What a family shares is inverted once, since many short products
+// are faster than many short substitutions.
+func (s *system) divide(b *blas64.General, r, depth int) error {
+	p := s.pivot(r, depth)
+	if p.err != nil {
+		return p.err
+	}
+	keeper := s.pool(r, r, depth)
+	if keeper == &s.own {
+		columns := transposed(*b)
+		p.solve(columns)
+		*b = transposed(columns)
+		return nil
+	}
+	inverse := keeper.inverses.get(s.name(r, r, depth), func() blas64.General {
+		out := clone(p.lu)
+		work := make([]float64, max(1, 64*out.Rows))
+		lapack64.Getri(out, p.swaps, work, len(work))
+		return out
+	})
+	out := newGeneral(b.Rows, b.Cols)
+	blas64.Gemm(blas.NoTrans, blas.Trans, 1, *b, inverse, 0, out)
+	*b = out
+	return nil
+}
+
+// Iteration stops when no circulation changes by more than this share of the largest, and is given up after so many rounds.
+const (
+	iterationChange = 1e-13
+	iterationRounds = 15
+)
+
+// iterate solves the blocks from depth on, all others being eliminated, by Gauss and Seidel's iteration: each in turn with what the
+// others do to it. It tells whether that converged; if not, right is as before.
+func (s *system) iterate(right []blas64.General, depth int) (bool, error) {
+	n := len(s.blocks)
+	x := make([]blas64.General, n)
+	for r := depth; r < n; r++ {
+		x[r] = newGeneral(right[r].Rows, right[r].Cols)
+	}
+	for range iterationRounds {
+		change, size := 0.0, 0.0
+		for r := depth; r < n; r++ {
+			next := clone(right[r])
+			for c := depth; c < n; c++ {
+				if c != r {
+					s.subtractReduced(next, r, c, depth, x[c])
+				}
+			}
+			if err := s.divide(&next, r, depth); err != nil {
+				return false, err
+			}
+			for i, v := range next.Data {
+				change = math.Max(change, math.Abs(v-x[r].Data[i]))
+				size = math.Max(size, math.Abs(v))
+			}
+			x[r] = next
+		}
+		if change <= iterationChange*size {
+			copy(right[depth:], x[depth:])
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+// subtractReduced takes A⁽ᵈᵉᵖᵗʰ⁾_rc x from b without forming it: A_rc x − Σ A⁽ᵏ⁾_rk (A⁽ᵏ⁾_kk)⁻¹ A⁽ᵏ⁾_kc x.
+func (s *system) subtractReduced(b blas64.General, r, c, depth int, x blas64.General) {
+	subtract(b, s.reduced(r, c, 0), x)
+	for k := range depth {
+		carried := s.carried(k, c)
+		part := newGeneral(x.Rows, carried.Rows)
+		blas64.Gemm(blas.NoTrans, blas.Trans, -1, x, carried, 0, part)
+		subtract(b, s.reduced(r, k, k), part)
+	}
+}
+
+// subtract takes a·x from b; x and b are states × panels.
+func subtract(b, a, x blas64.General) {
+	blas64.Gemm(blas.NoTrans, blas.Trans, -1, x, a, 1, b)
+}
+
+func transposed(a blas64.General) blas64.General {
+	out := newGeneral(a.Cols, a.Rows)
+	for i := range a.Rows {
+		for j := range a.Cols {
+			out.Data[j*out.Stride+i] = a.Data[i*a.Stride+j]
+		}
+	}
+	return out
 }
 
 func newGeneral(rows, columns int) blas64.General {

@@ -3,6 +3,7 @@ package lattice
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -11,8 +12,8 @@ import (
 //
 // D = −½ρ ∫ Γ v_n ds over the whole trace, with v_n the normal velocity that the wake's own vortex sheet induces there
 // (M. M. Munk, The Minimum Induced Drag of Aerofoils, NACA Report 121, 1923).
-func (s *Solution) farField() (drag [][]float64, lift []float64) {
-	g, states := s.grid, len(s.circulation)
+func (m *model) farField(cumulated [][]float64) (drag [][]float64, lift []float64) {
+	g, states := m.grid, len(cumulated)
 	strips := len(g.strips)
 	gamma := make([][]float64, states) // by state and strip
 	last := len(g.chord.vortex) - 1
@@ -21,8 +22,8 @@ func (s *Solution) farField() (drag [][]float64, lift []float64) {
 		gamma[i] = make([]float64, strips)
 		for k := range g.strips {
 			st := &g.strips[k]
-			gamma[i][k] = s.cumulated[i][st.first+last]
-			if !s.controls.antisymmetric(i) {
+			gamma[i][k] = cumulated[i][st.first+last]
+			if !m.controls.antisymmetric(i) {
 				lift[i] += 2 * st.copies * gamma[i][k] * st.traceSide.Z * st.traceWidth()
 			}
 		}
@@ -31,23 +32,16 @@ func (s *Solution) farField() (drag [][]float64, lift []float64) {
 	for i := range normal {
 		normal[i] = make([]float64, strips)
 	}
-	for k := range g.strips {
-		for m := range g.strips {
-			own, image := g.traceWash(k, m)
-			for i := range normal {
-				sign := 1.0
-				if s.controls.antisymmetric(i) {
-					sign = -1
-				}
-				normal[i][k] += gamma[i][m] * (own + sign*image)
-			}
+	for r := range m.grid.parts {
+		for c := range m.grid.parts {
+			m.addTrace(normal, gamma, r, c)
 		}
 	}
 	drag = make([][]float64, states)
 	for i := range drag {
 		drag[i] = make([]float64, states)
 		for j := range drag[i] {
-			if s.controls.antisymmetric(i) != s.controls.antisymmetric(j) {
+			if m.controls.antisymmetric(i) != m.controls.antisymmetric(j) {
 				continue
 			}
 			for k := range g.strips {
@@ -57,6 +51,46 @@ func (s *Solution) farField() (drag [][]float64, lift []float64) {
 		}
 	}
 	return drag, lift
+}
+
+// trace is traceWash between all strips of two parts: own and image by row, a strip of the first part each.
+type trace struct{ own, image [][]float64 }
+
+func (g *grid) traceOf(r, c part) *trace {
+	t := &trace{}
+	for k := r.first; k < r.last; k++ {
+		own, image := make([]float64, c.last-c.first), make([]float64, c.last-c.first)
+		for j := range own {
+			own[j], image[j] = g.traceWash(k, c.first+j)
+		}
+		t.own, t.image = append(t.own, own), append(t.image, image)
+	}
+	return t
+}
+
+// addTrace adds what the circulation gamma (by state and strip) on part c does at the trace of part r.
+func (m *model) addTrace(normal, gamma [][]float64, r, c int) {
+	parts := m.grid.parts
+	one, other := parts[r], parts[c]
+	t := m.poolOf(one, other).traces.get(string(one.key[:])+string(other.key[:]), func() *trace { return m.grid.traceOf(one, other) })
+	for i := range normal {
+		sign := 1.0
+		if m.controls.antisymmetric(i) {
+			sign = -1
+		}
+		from := gamma[i][other.first:other.last]
+		for k := range t.own {
+			normal[i][one.first+k] += floats.Dot(t.own[k], from) + sign*floats.Dot(t.image[k], from)
+		}
+	}
+}
+
+// poolOf is where a value belongs that depends on two parts.
+func (m *model) poolOf(one, other part) *pool {
+	if m.family.uses(m.blocks[m.blockOf(one)].key, m.blocks[m.blockOf(other)].key) {
+		return &m.family.pool
+	}
+	return &m.own
 }
 
 // traceWash is the normal velocity far behind strip k from the trace of strip m, per unit circulation, and from its mirror

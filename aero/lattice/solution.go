@@ -90,7 +90,7 @@ func (m *model) solution(o Options) (*Solution, error) {
 	pieces, samples := m.grid.elements()
 	s.pieces, s.velocity = pieces, m.velocities(circulation, samples)
 	s.loads = s.newLoadForm()
-	s.drag, s.farLift = s.farField()
+	s.drag, s.farLift = m.farField(s.cumulated)
 	if o.Sections {
 		if s.response, err = m.sectionResponse(); err != nil {
 			return nil, fmt.Errorf("solving the vortex lattice: %w", err)

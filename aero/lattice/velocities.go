@@ -92,28 +92,43 @@ func batches(at []receiver, bound int) []batch {
 }
 
 // washes is the velocity that the panels of a block give at a batch of load points, per unit circulation and with a mirror
-// image of equal (0) or opposite (1) strength: a row a panel; y and z at all points, then x at bound ones.
+// image of equal (0) or opposite (1) strength: a column a panel; rows are y and z at all points, then x at bound ones.
 type washes [2]blas64.General
 
 // washesOf fills the velocities of block c at some load points of part r.
 func (g *grid) washesOf(see *sight, r part, c *block, at []receiver) *washes {
 	n := len(at)
-	width := 2 * n
+	rows := 2 * n
 	if at[0].bound {
-		width = 3 * n
+		rows = 3 * n
 	}
-	w := &washes{newGeneral(c.panels, width), newGeneral(c.panels, width)}
+	w := &washes{newGeneral(rows, c.panels), newGeneral(rows, c.panels)}
 	for j, q := range c.parts {
 		close := g.close(r, q)
 		for k := range at {
 			g.inflow(see, q, &at[k], close)
-			for column, v := range see.velocity {
-				row := (c.starts[j] + column) * width
-				even, odd := w[0].Data[row:row+width], w[1].Data[row:row+width]
-				even[k], odd[k] = v.own.Y+v.image.Y, v.own.Y-v.image.Y
-				even[n+k], odd[n+k] = v.own.Z+v.image.Z, v.own.Z-v.image.Z
-				if width > 2*n {
-					even[2*n+k], odd[2*n+k] = v.own.X+v.image.X, v.own.X-v.image.X
+			for side := range w {
+				line := func(row int) []float64 { return w[side].Data[row*c.panels+c.starts[j]:][:len(see.velocity)] }
+				y, z := line(k), line(n+k)
+				if side == 0 {
+					for column := range see.velocity {
+						v := &see.velocity[column]
+						y[column], z[column] = v.own.Y+v.image.Y, v.own.Z+v.image.Z
+					}
+				} else {
+					for column := range see.velocity {
+						v := &see.velocity[column]
+						y[column], z[column] = v.own.Y-v.image.Y, v.own.Z-v.image.Z
+					}
+				}
+				if rows == 2*n {
+					continue
+				}
+				sign := 1 - 2*float64(side)
+				x := line(2*n + k)
+				for column := range see.velocity {
+					v := &see.velocity[column]
+					x[column] = v.own.X + sign*v.image.X
 				}
 			}
 		}
@@ -210,14 +225,14 @@ func (m *model) addFlow(out flow, see *sight, t *task, sides [2]sideStates) {
 			if len(s.states) == 0 {
 				continue
 			}
-			sum := newGeneral(len(s.states), w[side].Cols)
-			blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, s.gamma[b], w[side], 0, sum)
+			sum := newGeneral(len(s.states), w[side].Rows)
+			blas64.Gemm(blas.NoTrans, blas.Trans, 1, s.gamma[b], w[side], 0, sum)
 			for row, i := range s.states {
 				line := sum.Data[row*sum.Stride:]
 				c := &out[i]
 				floats.Add(c.y[t.sample:t.sample+n], line[:n])
 				floats.Add(c.z[t.sample:t.sample+n], line[n:2*n])
-				if w[side].Cols > 2*n {
+				if w[side].Rows > 2*n {
 					floats.Add(c.x[t.sample:t.sample+n], line[2*n:3*n])
 				}
 			}
