@@ -77,6 +77,7 @@ func (g *grid) fillRow(out *influence, see *sight, p, q part, k, row, turned, st
 type sight struct {
 	velocity     []pair
 	inner, outer [4][]node // by view and chordwise place: nodes at the edges of a strip
+	spare        washes    // storage for velocities that nobody keeps
 }
 
 // pair is what a panel and its mirror image of equal strength do.

@@ -95,43 +95,48 @@ func batches(at []receiver, bound int) []batch {
 // image of equal (0) or opposite (1) strength: a column a panel; rows are y and z at all points, then x at bound ones.
 type washes [2]blas64.General
 
-// washesOf fills the velocities of block c at some load points of part r.
-func (g *grid) washesOf(see *sight, r part, c *block, at []receiver) *washes {
+// washesOf fills the velocities of block c at some load points of part r, into used storage where there is any.
+func (g *grid) washesOf(see *sight, r part, c *block, at []receiver, used *washes) *washes {
 	n := len(at)
 	rows := 2 * n
 	if at[0].bound {
 		rows = 3 * n
 	}
-	w := &washes{newGeneral(rows, c.panels), newGeneral(rows, c.panels)}
+	w := used.sized(rows, c.panels)
 	for j, q := range c.parts {
 		close := g.close(r, q)
 		for k := range at {
 			g.inflow(see, q, &at[k], close)
-			for side := range w {
-				line := func(row int) []float64 { return w[side].Data[row*c.panels+c.starts[j]:][:len(see.velocity)] }
-				y, z := line(k), line(n+k)
-				if side == 0 {
-					for column := range see.velocity {
-						v := &see.velocity[column]
-						y[column], z[column] = v.own.Y+v.image.Y, v.own.Z+v.image.Z
-					}
-				} else {
-					for column := range see.velocity {
-						v := &see.velocity[column]
-						y[column], z[column] = v.own.Y-v.image.Y, v.own.Z-v.image.Z
-					}
-				}
-				if rows == 2*n {
-					continue
-				}
-				sign := 1 - 2*float64(side)
-				x := line(2*n + k)
-				for column := range see.velocity {
-					v := &see.velocity[column]
-					x[column] = v.own.X + sign*v.image.X
-				}
+			line := func(side, row int) []float64 { return w[side].Data[row*c.panels+c.starts[j]:][:len(see.velocity)] }
+			evenY, evenZ, oddY, oddZ := line(0, k), line(0, n+k), line(1, k), line(1, n+k)
+			for column := range see.velocity {
+				v := &see.velocity[column]
+				evenY[column], oddY[column] = v.own.Y+v.image.Y, v.own.Y-v.image.Y
+				evenZ[column], oddZ[column] = v.own.Z+v.image.Z, v.own.Z-v.image.Z
+			}
+			if rows == 2*n {
+				continue
+			}
+			evenX, oddX := line(0, 2*n+k), line(1, 2*n+k)
+			for column := range see.velocity {
+				v := &see.velocity[column]
+				evenX[column], oddX[column] = v.own.X+v.image.X, v.own.X-v.image.X
 			}
 		}
+	}
+	return w
+}
+
+// sized gives storage of a size, its own where that suffices; every element is written afterwards.
+func (w *washes) sized(rows, columns int) *washes {
+	if w == nil {
+		return &washes{newGeneral(rows, columns), newGeneral(rows, columns)}
+	}
+	for side := range w {
+		if cap(w[side].Data) < rows*columns {
+			w[side] = newGeneral(rows, columns)
+		}
+		w[side] = blas64.General{Rows: rows, Cols: columns, Stride: max(1, columns), Data: w[side].Data[:rows*columns]}
 	}
 	return w
 }
@@ -243,10 +248,10 @@ func (m *model) addFlow(out flow, see *sight, t *task, sides [2]sideStates) {
 // washes of block b at the points of a task, kept where another airframe asks for the same.
 func (m *model) washes(see *sight, t *task, b int) *washes {
 	if !m.family.uses(m.blocks[t.block].key, m.blocks[b].key) {
-		return m.grid.washesOf(see, t.part, &m.blocks[b], t.at)
+		return m.grid.washesOf(see, t.part, &m.blocks[b], t.at, &see.spare)
 	}
 	name := string(t.part.key[:]) + m.blocks[b].key + string(rune(t.batch.from))
-	return m.family.pool.washes.get(name, func() *washes { return m.grid.washesOf(see, t.part, &m.blocks[b], t.at) })
+	return m.family.pool.washes.get(name, func() *washes { return m.grid.washesOf(see, t.part, &m.blocks[b], t.at, nil) })
 }
 
 // blockOf is the block that holds a part.
