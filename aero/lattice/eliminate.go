@@ -8,7 +8,6 @@ import (
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack"
 	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
@@ -70,26 +69,44 @@ type pivot struct {
 // errDegenerate says that the panels do not determine the circulation.
 var errDegenerate = errors.New("the panels do not determine the circulation: two surfaces lie on each other, or panels have no width")
 
-// newPivot factorises a matrix in place.
+// newPivot factorises a matrix in place. Pivots that differ by thirteen digits mean that its rows do not determine the unknowns.
 func newPivot(a blas64.General) *pivot {
 	p := &pivot{lu: a, swaps: make([]int, a.Rows)}
-	size := lapack64.Lange(lapack.MaxRowSum, a, make([]float64, a.Rows))
-	if !lapack64.Getrf(a, p.swaps) || math.IsNaN(size) {
-		p.err = errDegenerate
-		return p
+	determined := lapack64.Getrf(a, p.swaps)
+	least, most := math.Inf(1), 0.0
+	for i := range a.Rows {
+		d := math.Abs(a.Data[i*a.Stride+i])
+		least, most = math.Min(least, d), math.Max(most, d)
 	}
-	work, spare := make([]float64, 4*a.Rows), make([]int, a.Rows)
-	if condition := lapack64.Gecon(lapack.MaxRowSum, a, size, work, spare); !(condition > 1e-13) {
+	if !determined || !(least > 1e-13*most) {
 		p.err = errDegenerate
 	}
 	return p
 }
 
-// solve overwrites b with the solution.
+// solve overwrites b, unknowns × columns, with the solution.
 func (p *pivot) solve(b blas64.General) {
 	if p.err == nil && b.Cols > 0 {
 		lapack64.Getrs(blas.NoTrans, p.lu, b, p.swaps)
 	}
+}
+
+// solveRows overwrites b, columns × unknowns, with the solution: A x = b as xᵀ = bᵀ Pᵀ L⁻ᵀ U⁻ᵀ, which runs along rows.
+func (p *pivot) solveRows(b blas64.General) {
+	if p.err != nil {
+		return
+	}
+	for i, j := range p.swaps {
+		for row := 0; row < b.Rows && i != j; row++ {
+			line := b.Data[row*b.Stride:]
+			line[i], line[j] = line[j], line[i]
+		}
+	}
+	n := p.lu.Rows
+	lower := blas64.Triangular{Uplo: blas.Lower, Diag: blas.Unit, N: n, Stride: p.lu.Stride, Data: p.lu.Data}
+	upper := blas64.Triangular{Uplo: blas.Upper, Diag: blas.NonUnit, N: n, Stride: p.lu.Stride, Data: p.lu.Data}
+	blas64.Trsm(blas.Right, blas.Trans, 1, lower, b)
+	blas64.Trsm(blas.Right, blas.Trans, 1, upper, b)
 }
 
 // system is the equations of one airframe and one symmetry.
@@ -228,9 +245,7 @@ func (s *system) divide(b *blas64.General, r, depth int) error {
 	}
 	keeper := s.pool(r, r, depth)
 	if keeper == &s.own {
-		columns := transposed(*b)
-		p.solve(columns)
-		*b = transposed(columns)
+		p.solveRows(*b)
 		return nil
 	}
 	inverse := keeper.inverses.get(s.name(r, r, depth), func() blas64.General {
@@ -299,16 +314,6 @@ func (s *system) subtractReduced(b blas64.General, r, c, depth int, x blas64.Gen
 // subtract takes a·x from b; x and b are states × panels.
 func subtract(b, a, x blas64.General) {
 	blas64.Gemm(blas.NoTrans, blas.Trans, -1, x, a, 1, b)
-}
-
-func transposed(a blas64.General) blas64.General {
-	out := newGeneral(a.Cols, a.Rows)
-	for i := range a.Rows {
-		for j := range a.Cols {
-			out.Data[j*out.Stride+i] = a.Data[i*a.Stride+j]
-		}
-	}
-	return out
 }
 
 func newGeneral(rows, columns int) blas64.General {

@@ -57,14 +57,14 @@ func (m *model) farField(cumulated [][]float64) (drag [][]float64, lift []float6
 type trace struct{ own, image [][]float64 }
 
 func (g *grid) traceOf(r, c part) *trace {
-	t := &trace{}
-	for k := r.first; k < r.last; k++ {
+	t := &trace{make([][]float64, r.last-r.first), make([][]float64, r.last-r.first)}
+	forRows(r.last-r.first, func(k int) {
 		own, image := make([]float64, c.last-c.first), make([]float64, c.last-c.first)
 		for j := range own {
-			own[j], image[j] = g.traceWash(k, c.first+j)
+			own[j], image[j] = g.traceWash(r.first+k, c.first+j)
 		}
-		t.own, t.image = append(t.own, own), append(t.image, image)
-	}
+		t.own[k], t.image[k] = own, image
+	})
 	return t
 }
 

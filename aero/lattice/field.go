@@ -109,11 +109,12 @@ func (f *field) views(p r3.Vec) (at [4]r3.Vec, count int) {
 
 // gather turns what the views see into the velocities of a vortex and of its mirror image of equal strength.
 func (f *field) gather(v *[4]r3.Vec, count int, central bool) (own, image r3.Vec) {
-	for i := range count {
-		v[i].X *= f.stretch
-	}
 	own, image = v[0], mirrored(v[1])
+	own.X *= f.stretch
+	image.X *= f.stretch
 	if count == 4 {
+		v[2].X *= f.stretch
+		v[3].X *= f.stretch
 		own = r3.Add(own, f.turned(v[2]))
 		image = r3.Add(image, f.turned(mirrored(v[3])))
 	}

@@ -120,8 +120,8 @@ func (g *grid) inflow(see *sight, c part, at *receiver, close bool) {
 			wake.own, wake.image = g.field.wake(s, at, close)
 		}
 		for k := range panels {
-			var v [4]r3.Vec
-			for i := range count {
+			v := [4]r3.Vec{between(&see.inner[0][k], &see.outer[0][k]), between(&see.inner[1][k], &see.outer[1][k])}
+			for i := 2; i < count; i++ {
 				v[i] = between(&see.inner[i][k], &see.outer[i][k])
 			}
 			own, image := g.field.gather(&v, count, s.copies == 1)
