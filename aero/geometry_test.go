@@ -84,6 +84,8 @@ func TestGeometryMistakesNameThePlace(t *testing.T) {
 		"not a number":      {func(a *Airframe) { a.Surfaces[1].Stations[0].LeadingEdge.Z = math.NaN() }, []string{"wing", "station 1", "not a number"}},
 		"gap to the strake": {func(a *Airframe) { a.Surfaces[0].Stations[1] = station(4.2, 1.0, 0, 1.5) }, []string{"wing", "gap of 0.3 m", "strake"}},
 		"no wing":           {func(a *Airframe) { a.Surfaces = a.Surfaces[2:] }, []string{"role wing"}},
+		"millimetres":       {func(a *Airframe) { a.Surfaces[1].Stations[1] = station(5550, 4300, 60, 750) }, []string{"wing", "station 2", "5550 m", "unit"}},
+		"stream-wise":       {func(a *Airframe) { a.Surfaces[1].Stations[0] = station(2, 4.29, 0.06, 0.5) }, []string{"wing", "station 2", "only 10 mm"}},
 	} {
 		t.Run(what, func(t *testing.T) {
 			a := sample()
@@ -105,6 +107,47 @@ func TestChecksOfHingesAndNames(t *testing.T) {
 	require.ErrorContains(t, err, "from station 2 to station 3")
 	require.ErrorContains(t, err, "hinge at 1 of the chord")
 	require.ErrorContains(t, err, "used twice")
+}
+
+func TestChecksOfOtherSurfaces(t *testing.T) {
+	for want, spoil := range map[string]func(*Airframe){
+		`surface "winglet" station 3: the surface folds back on itself at station 2`: func(a *Airframe) {
+			a.Surfaces[2].Stations = append(a.Surfaces[2].Stations, station(6, 4.31, 0.5, 0.3))
+		},
+		`surface "winglet" station 2: it is mirrored and lies in the plane of symmetry from station 1 to here`: func(a *Airframe) {
+			a.Surfaces[2].Stations = []Station{station(5, 0, 0, 1), station(5, 0, 1, 1)}
+		},
+		`control "elevator" is given twice from station 1 to station 2`: func(a *Airframe) {
+			h := Hinge{Control: "elevator", FromStation: 1, ToStation: 2, HingeFraction: 0.7, Effectiveness: 1}
+			a.Surfaces[3].Hinges = []Hinge{h, h}
+		},
+		"a hinge moves no control": func(a *Airframe) {
+			a.Surfaces[3].Hinges = []Hinge{{FromStation: 1, ToStation: 2, HingeFraction: 0.7, Effectiveness: 1}}
+		},
+		"has the effectiveness NaN": func(a *Airframe) {
+			a.Surfaces[3].Hinges = []Hinge{{Control: "elevator", FromStation: 1, ToStation: 2, HingeFraction: 0.7, Effectiveness: math.NaN()}}
+		},
+		"has its hinge at NaN of the chord": func(a *Airframe) {
+			a.Surfaces[3].Hinges = []Hinge{{Control: "elevator", FromStation: 1, ToStation: 2, HingeFraction: math.NaN(), Effectiveness: 1}}
+		},
+	} {
+		a := sample()
+		spoil(&a)
+		require.ErrorContains(t, CheckSurfaces(a.Surfaces), want)
+	}
+	require.NoError(t, CheckSurfaces(sample().Surfaces))
+}
+
+func TestJoinSaysWhatBecomesOfAStep(t *testing.T) {
+	a := sample()
+	a.Surfaces[2].Stations[0] = station(5.55, 4.3, 0.06, 0.5)
+	_, warnings, err := Join(a)
+	require.NoError(t, err)
+	require.Contains(t, warnings[0].Right, "draws the chord out to the other over a short fairing")
+	a.Surfaces[2].Stations[0] = station(5.55, 4.4, 0.06, 0.75)
+	_, warnings, err = Join(a)
+	require.NoError(t, err)
+	require.Contains(t, warnings[0].Right, "the gap stays open otherwise")
 }
 
 func TestSetHeightAndSpanGiveTheLevelsOfTheCase(t *testing.T) {

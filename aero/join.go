@@ -22,8 +22,8 @@ const (
 // At the joint, leading and trailing edge of the joining surface are set on those of the surface that
 // it joins when they lie within 5 % of the chord there. The chord at the joint takes the other's
 // length but keeps its own direction, for that is its toe or incidence. An edge that stays apart (a wider gap, or a
-// shorter chord at the root of a winglet) is left where it is and reported as a warning: a lattice
-// is not to be trusted to better than some per cent there. An unknown name in Joins, or another
+// shorter chord at the root of a winglet) is left where it is and reported as a warning, which says whether a
+// lattice can bridge the step along the chord or leaves a gap beside it open. An unknown name in Joins, or another
 // word than "tip" or "root" in JoinsAt, is an error.
 func Join(a Airframe) (Airframe, []Warning, error) {
 	out := a.clone()
@@ -84,6 +84,10 @@ func snap(s *Surface, host string, at Station) []Warning {
 			st.TrailingEdge = r3.Add(at.LeadingEdge, r3.Scale(at.Chord(), along))
 		}
 	}
+	right := "let the edges meet within 5 % of the chord if no step is meant; the lattice draws the chord out to the other over a short fairing"
+	if s.beside(end, at) > tolerance {
+		right = "let the edges meet within 5 % of the chord; the gap stays open otherwise, and circulation does not cross it: less lift slope and more induced drag"
+	}
 	var warnings []Warning
 	for i, edge := range [2]string{"leading edge", "trailing edge"} {
 		if gaps[i] <= tolerance {
@@ -92,10 +96,17 @@ func snap(s *Surface, host string, at Station) []Warning {
 		warnings = append(warnings, Warning{
 			Surface: s.Name, Station: end + 1,
 			What:  fmt.Sprintf("its %s is %.0f mm from that of %q (%.1f %% of the chord there)", edge, 1000*gaps[i], host, 100*gaps[i]/at.Chord()),
-			Right: "let the edges meet within 5 % of the chord; moments, side force and induced drag are doubtful by several per cent otherwise",
+			Right: right,
 		})
 	}
 	return warnings
+}
+
+// beside is how far the leading edge of an end stands from the chord line of a host, drawn on beyond both its ends, m.
+func (s *Surface) beside(end int, host Station) float64 {
+	chord := r3.Unit(r3.Sub(host.TrailingEdge, host.LeadingEdge))
+	d := r3.Sub(s.Stations[end].LeadingEdge, host.LeadingEdge)
+	return r3.Norm(r3.Sub(d, r3.Scale(r3.Dot(d, chord), chord)))
 }
 
 // clone copies the airframe so that changes of stations and hinges do not reach the original.

@@ -61,11 +61,11 @@ func trapezoids(surfaces []Surface) ([]trapezoid, error) {
 	for _, s := range surfaces {
 		start := s.Stations[0]
 		if gap := start.LeadingEdge.Y - reached; math.Abs(gap) > 0.05*start.Chord() {
-			word := "gap"
+			word := "a gap"
 			if gap < 0 {
-				word = "overlap"
+				word = "an overlap"
 			}
-			what := fmt.Sprintf("its inboard end leaves a %s of %.4g m in y with %q", word, math.Abs(gap), inner)
+			what := fmt.Sprintf("its inboard end leaves %s of %.4g m in y with %q", word, math.Abs(gap), inner)
 			return nil, &GeometryError{s.Name, 1, what, "let strake and wing meet at one y"}
 		}
 		for i := 1; i < len(s.Stations); i++ {

@@ -42,9 +42,14 @@ func BenchmarkDerivatives(b *testing.B) {
 	}
 }
 
-// BenchmarkPlainLU is the measure of the others: gonum's LU of the half model's unknowns with six right-hand sides on one core.
+// BenchmarkPlainLU is the measure of the others: gonum's LU with six right-hand sides on one core, of as many unknowns as the
+// half models of BenchmarkDerivatives have panels.
 func BenchmarkPlainLU(b *testing.B) {
-	for _, n := range []int{500, 1000, 2000} {
+	a, _ := controlled(b)
+	for _, size := range benchmarkSizes {
+		models, failed := newModels([]aero.Airframe{a}, Options{Density: size.density})
+		require.NoError(b, failed[0])
+		n := len(models[0].grid.panels)
 		b.Run(fmt.Sprintf("unknowns=%d", n), func(b *testing.B) {
 			defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 			a, right := mat.NewDense(n, n, nil), mat.NewDense(n, 6, nil)

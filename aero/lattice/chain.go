@@ -37,10 +37,10 @@ func meets(a, b r3.Vec, ca, cb float64) bool {
 
 // chains orders the surfaces into runs. A surface whose first station lies on the last station of
 // another continues it; further ones at the same place branch off.
-func chains(surfaces []aero.Surface, added []int) []chain {
+func chains(surfaces []aero.Surface, at []places) []chain {
 	flat := make([][]bay, len(surfaces))
 	for i, s := range surfaces {
-		flat[i] = flatten(i, s, added[i])
+		flat[i] = flatten(i, s, at[i])
 	}
 	next, previous := link(flat)
 	share(flat, previous)

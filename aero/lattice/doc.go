@@ -3,10 +3,11 @@
 //
 // # Model
 //
-// Incompressible, inviscid, attached flow past thin surfaces at small angles. Every panel carries a
+// Inviscid, attached flow past thin surfaces at small angles, incompressible or by Prandtl and Glauert's rule. Every panel carries a
 // horseshoe vortex: a bound segment along the panel's vortex line and two legs that run straight aft
-// along the datum x axis to infinity. Panels are flat: the chord of every station is laid along +x from
-// its leading edge, and twist, toe and mean line turn the normal at the control point only,
+// along the datum x axis, by default to infinity, else from the trailing edge along the stream. Ground acts by mirror images.
+// Panels are flat: the chord of every station is laid along +x from its leading edge, and twist, toe and mean line turn the normal
+// at the control point only,
 //
 //	n = sin t · x + cos t · n0,   t = twist − arctan(slope of the mean line) + control deflection
 //
@@ -28,19 +29,31 @@
 // A hinge falls between control points. The two that enclose it are turned by the fractions of the
 // deflection that give the exact thin-aerofoil lift and moment of a plain flap.
 //
+// Each surface is laid by itself (segment.go): a winglet takes the width of the wing's last panel, a wing takes nothing from the
+// winglet on its tip. Where the wake of one surface passes another within a panel width, its legs are replaced by the sheet that
+// they stand for, averaged over the strip that feels it (sheet.go), and the surface behind gets narrow panels about the
+// tip that the wake comes from (passing.go). So the panels of a wing do not depend on what flies ahead or stands on
+// it, and the levels of a choice can share them.
+//
 // # Solution
 //
 // The right half is panelled. A symmetric and an antisymmetric system are factorised once each and
 // solved for unit velocities, unit rates and every control; any State is a sum of those solutions, its
-// loads are quadratic in it. Lift, side force and moments are near-field: circulation times the local
+// loads are quadratic in it. Airframes solved together share what their common surfaces do (family.go, eliminate.go). Lift,
+// side force and moments are near-field: circulation times the local
 // velocity (stream, rotation and all induced parts) on bound segments and on the chordwise parts of
 // the legs. Drag is far-field, in the Trefftz plane, because near-field drag converges slowly at a
 // swept root.
 //
+// # Error
+//
+// Grids solves coarser grids beside the one asked for and tells from their differences what the panelling leaves in each number.
+//
 // # Left out
 //
-// Thickness, bodies, propeller, viscosity, compressibility, free wakes and unsteady flow (no
-// derivatives by the rate of change of angle of attack). Wakes along the body axis rather than along the stream
+// Thickness, bodies, propeller, viscosity, free wakes and unsteady flow (no
+// derivatives by the rate of change of angle of attack). Products of deflection with sideslip and rotation are of second order
+// and left out. Wakes along the body axis rather than along the stream
 // move induced drag by 2 to 3 % and the neutral point by 0.8 % of the chord on a typical foreplane
 // aircraft: that belongs to the model's stated error, not to its grid.
 package lattice

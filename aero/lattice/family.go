@@ -51,16 +51,19 @@ func (f *family) uses(keys ...string) bool {
 // keeps its panels whichever of them flies ahead.
 func newModels(airframes []aero.Airframe, o Options) ([]*model, []error) {
 	models, failed := make([]*model, len(airframes)), make([]error, len(airframes))
-	added := make([][]int, len(airframes))
+	at := make([][]places, len(airframes))
 	tips := make([]map[string][]passing, len(airframes))
 	forRows(len(airframes), func(i int) {
 		m := &model{}
 		models[i] = m
-		if m.airframe, added[i], m.warnings, failed[i] = prepare(airframes[i]); failed[i] != nil {
+		if m.airframe, at[i], m.warnings, failed[i] = prepare(airframes[i]); failed[i] != nil {
+			return
+		}
+		if failed[i] = m.examine(at[i], o); failed[i] != nil {
 			return
 		}
 		m.controls = newControlList(m.airframe.Surfaces, o.Incidences)
-		tips[i], failed[i] = passings(m.airframe.Surfaces, added[i], o)
+		tips[i], failed[i] = passings(m.airframe.Surfaces, at[i], o)
 	})
 	union := make(map[string][]passing)
 	for _, own := range tips {
@@ -71,7 +74,10 @@ func newModels(airframes []aero.Airframe, o Options) ([]*model, []error) {
 	forRows(len(airframes), func(i int) {
 		m := models[i]
 		if failed[i] == nil {
-			m.grid, failed[i] = newGrid(m.airframe.Surfaces, added[i], m.controls, o, union)
+			m.grid, failed[i] = newGrid(m.airframe.Surfaces, at[i], m.controls, o, union)
+		}
+		if failed[i] == nil {
+			failed[i] = m.grid.checkPanels(m.airframe)
 		}
 		if failed[i] != nil {
 			failed[i] = fmt.Errorf("solving the vortex lattice: %w", failed[i])

@@ -10,10 +10,10 @@ import (
 
 // bay is the flat stretch of a surface between two stations.
 type bay struct {
-	surface    int // index in the airframe
-	station    int // inboard station, from 0
-	carried    int // stations put ahead of the user's first one
-	segment    int // of its chain, from 0
+	surface    int        // index in the airframe
+	station    int        // inboard station, from 0
+	place      [2]float64 // of its ends in the user's station table
+	segment    int        // of its chain, from 0
 	le0, le1   r3.Vec
 	chord      [2]float64
 	twist      [2]float64 // rad, leading edge towards the normal positive
@@ -31,7 +31,7 @@ type hingeSpan struct {
 }
 
 // flatten lays the chords of a surface along x, holding leading edges, and keeps their directions as twist.
-func flatten(index int, s aero.Surface, added int) []bay {
+func flatten(index int, s aero.Surface, at places) []bay {
 	bays := make([]bay, 0, len(s.Stations)-1)
 	for i := 0; i+1 < len(s.Stations); i++ {
 		a, b := s.Stations[i], s.Stations[i+1]
@@ -39,7 +39,7 @@ func flatten(index int, s aero.Surface, added int) []bay {
 		length := math.Hypot(step.Y, step.Z)
 		n := r3.Vec{Y: -step.Z / length, Z: step.Y / length}
 		bays = append(bays, bay{
-			surface: index, station: i, carried: added,
+			surface: index, station: i, place: [2]float64{at[i], at[i+1]},
 			le0: a.LeadingEdge, le1: b.LeadingEdge,
 			chord:  [2]float64{a.Chord(), b.Chord()},
 			twist:  [2]float64{twistOf(a, n), twistOf(b, n)},
@@ -62,6 +62,13 @@ func (b *bay) leadingEdge(t float64) r3.Vec {
 }
 
 func (b *bay) chordAt(t float64) float64 { return b.chord[0] + t*(b.chord[1]-b.chord[0]) }
+
+// placeAt is the user's station inboard of a fraction t of the bay, and how far it stands from there to the next.
+func (b *bay) placeAt(t float64) (station int, between float64) {
+	at := b.place[0] + t*(b.place[1]-b.place[0])
+	inboard := math.Floor(math.Min(b.place[0], b.place[1]))
+	return int(inboard), math.Min(1, at-inboard)
+}
 
 // turnAt is the turn of the normal at chord fraction x: twist less the angle of the mean line.
 func (b *bay) turnAt(t, x float64) float64 {

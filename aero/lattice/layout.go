@@ -22,16 +22,16 @@ const kinkAngle = 0.5 * math.Pi / 180
 // cornerAngle is the change of dihedral, rad, from which a station counts as a corner.
 const cornerAngle = 20 * math.Pi / 180
 
-// newGrid panels the right half of an airframe; added counts the stations put ahead of each surface's own,
+// newGrid panels the right half of an airframe; at says which stations are the user's,
 // tips are the wakes that pass close.
-func newGrid(surfaces []aero.Surface, added []int, list *controlList, o Options, tips map[string][]passing) (*grid, error) {
+func newGrid(surfaces []aero.Surface, at []places, list *controlList, o Options, tips map[string][]passing) (*grid, error) {
 	chord, d := o.densities()
 	g := &grid{chord: newChordLattice(max(2, int(math.Round(chord*chordwisePanels))))}
 	var err error
 	if g.field, err = newField(o); err != nil {
 		return nil, err
 	}
-	runs := chains(surfaces, added)
+	runs := chains(surfaces, at)
 	total := 0
 	for i := range runs {
 		total += len(runs[i].bays)

@@ -93,10 +93,7 @@ func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 	s.at = r3.Add(s.a, r3.Scale(t, step))
 	s.chord = s.chordA + t*(s.chordB-s.chordA)
 	inBay := (at - edges[0].bayStart) / b.length
-	s.station, s.between = b.station+1-b.carried, inBay
-	if s.station == 0 { // carried to the plane of symmetry: still the user's first station
-		s.station, s.between = 1, 0
-	}
+	s.station, s.between = b.placeAt(inBay)
 	for _, h := range b.hingeTurns {
 		turns := hingeTurns(n, h.hinge)
 		for i := range turns {

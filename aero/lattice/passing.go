@@ -21,14 +21,14 @@ const passingPanels = 10
 const nearTip = 2
 
 // passings finds the tips that pass close over the chains of an airframe, by the name of the chain's first surface.
-func passings(surfaces []aero.Surface, added []int, o Options) (map[string][]passing, error) {
+func passings(surfaces []aero.Surface, at []places, o Options) (map[string][]passing, error) {
 	f, err := newField(o)
 	if err != nil {
 		return nil, err
 	}
 	_, density := o.densities()
 	out := make(map[string][]passing)
-	runs := chains(surfaces, added)
+	runs := chains(surfaces, at)
 	for i := range runs {
 		front := &runs[i]
 		tip := &front.bays[len(front.bays)-1]

@@ -8,9 +8,9 @@ import (
 	"wingproof/aero"
 )
 
-// prepare checks the airframe, draws joints together, carries inboard ends to the plane of symmetry
-// and fills in missing reference quantities. added counts, by surface, the stations put ahead of the user's first one.
-func prepare(a aero.Airframe) (out aero.Airframe, added []int, warnings []aero.Warning, err error) {
+// prepare checks the airframe, draws joints together, carries inboard ends to the plane of symmetry,
+// fairs chords that do not agree there, and fills in missing reference quantities. at says where the stations stand in the user's tables.
+func prepare(a aero.Airframe) (out aero.Airframe, at []places, warnings []aero.Warning, err error) {
 	if len(a.Surfaces) == 0 {
 		return aero.Airframe{}, nil, nil, &aero.GeometryError{What: "it has no lifting surfaces", Right: "give at least one"}
 	}
@@ -21,20 +21,24 @@ func prepare(a aero.Airframe) (out aero.Airframe, added []int, warnings []aero.W
 	if err != nil {
 		return aero.Airframe{}, nil, nil, err
 	}
-	if out.Reference.Area <= 0 {
+	if out.Reference.Area == 0 {
 		if out.Reference, err = aero.ReferenceOf(out.Surfaces); err != nil {
 			return aero.Airframe{}, nil, nil, err
 		}
 	}
 	warnings = append(warnings, idleControls(out.Surfaces)...)
-	added = make([]int, len(out.Surfaces))
+	at = make([]places, len(out.Surfaces))
+	for i := range at {
+		at[i] = numbered(len(out.Surfaces[i].Stations))
+	}
+	warnings = fairJoints(out.Surfaces, at, fairingLength, warnings)
 	for i := range out.Surfaces {
 		if w, carried := carryInboard(out.Surfaces, i); carried {
-			added[i] = 1
+			at[i] = slices.Insert(at[i], 0, 1)
 			warnings = append(warnings, w)
 		}
 	}
-	return out, added, warnings, nil
+	return out, at, warnings, nil
 }
 
 // carryInboard gives a wing, strake or foreplane whose root stands off the plane of symmetry, on a
@@ -83,7 +87,7 @@ func (g *grid) warn(a aero.Airframe) []aero.Warning {
 		for j := range g.strips {
 			behind := &g.strips[j]
 			key := [2]int{front.surface, behind.surface}
-			if front.group == behind.group || told[key] || front.sheetEdge[1].X > behind.traceMid.X {
+			if front.group == behind.group || front.copies == 1 || behind.copies == 1 || told[key] || front.sheetEdge[1].X > behind.traceMid.X {
 				continue
 			}
 			low, high := math.Min(behind.sheetEdge[0].Y, behind.sheetEdge[1].Y), math.Max(behind.sheetEdge[0].Y, behind.sheetEdge[1].Y)

@@ -83,10 +83,13 @@ func firstOf(failed []error) error {
 func (m *model) solution(o Options) (*Solution, error) {
 	circulation, err := m.solveBasis()
 	if err != nil {
-		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
+		return nil, fmt.Errorf("solving the vortex lattice: %w", m.explain(err))
 	}
 	s := &Solution{airframe: m.airframe, warnings: m.warnings, grid: m.grid, controls: m.controls, circulation: circulation}
 	s.cumulated = m.grid.cumulate(circulation)
+	if err := s.checkPlausible(); err != nil {
+		return nil, fmt.Errorf("solving the vortex lattice: %w", err)
+	}
 	pieces, samples := m.grid.elements()
 	s.pieces, s.velocity = pieces, m.velocities(circulation, samples)
 	s.loads = s.newLoadForm()

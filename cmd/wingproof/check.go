@@ -11,20 +11,29 @@ import (
 
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/report"
+	"wingproof/plots"
 )
 
+// checkOptions are the flags of check.
+type checkOptions struct {
+	folderOptions
+	figures string
+}
+
 func newCheckCommand(s streams) *cobra.Command {
-	var o folderOptions
+	var o checkOptions
 	c := &cobra.Command{
 		Use:   "check",
 		Short: "is everything readable, what is missing for which command, and how does the geometry look?",
 		Long: `check reads program.toml and every table, names every mistake with its place, says what is missing for which command, and
-draws three views of each choice's levels over the baseline to report/check.html: wrong geometry is easier seen than read.`,
-		Example: "  wingproof check\n  wingproof check --program ../sandreed",
+draws three views to report/check.html, the baseline with the panels of its lattice and each choice's levels over it: wrong
+geometry is easier seen than read. --figures writes the same drawings as files of their own.`,
+		Example: "  wingproof check\n  wingproof check --figures report/views\n  wingproof check --program ../sandreed",
 		Args:    noArguments,
 		RunE:    func(c *cobra.Command, _ []string) error { return runCheck(c.Context(), s, o) },
 	}
 	o.addFlags(c)
+	c.Flags().StringVar(&o.figures, "figures", "", "write the three views as files to this `FOLDER` too")
 	return c
 }
 
@@ -43,7 +52,7 @@ type checkDocument struct {
 	Page           string   `json:"page"`
 }
 
-func runCheck(_ context.Context, s streams, o folderOptions) error {
+func runCheck(_ context.Context, s streams, o checkOptions) error {
 	p, err := o.read(s)
 	if err != nil {
 		return err
@@ -75,11 +84,26 @@ func runCheck(_ context.Context, s streams, o folderOptions) error {
 	if err := report.WriteFigures(doc.Page, p.Name+": geometry", views); err != nil {
 		return err
 	}
+	if o.figures != "" {
+		if err := writeViews(o.figures, p.Name, views); err != nil {
+			return err
+		}
+	}
 	if o.json {
 		return printJSON(s.Out, doc)
 	}
 	printCheck(s, doc)
 	return nil
+}
+
+// writeViews writes three views as files.
+func writeViews(dir, name string, views []plots.Figure) error {
+	var named []report.NamedFigure
+	for _, v := range views {
+		named = append(named, report.NamedFigure{Name: v.Title, Figure: v})
+	}
+	_, err := report.WriteFigureFiles(dir, "check", name+": geometry", named)
+	return err
 }
 
 func printCheck(s streams, doc checkDocument) {

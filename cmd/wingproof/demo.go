@@ -59,7 +59,7 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 	if err != nil {
 		return err
 	}
-	page, err := writeReport(st)
+	page, err := writeReport(ctx, st)
 	if err != nil {
 		return err
 	}

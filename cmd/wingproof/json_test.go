@@ -54,7 +54,7 @@ func TestEachCommandPrintsOneDocument(t *testing.T) {
 	dir := t.TempDir()
 	shortSeason(t, dir, "F01", "F03")
 	for _, args := range [][]string{
-		{"check"}, {"scale"}, {"lattice"}, {"reduce"}, {"fit"}, {"margin"}, {"parts"}, {"report"},
+		{"check"}, {"scale"}, {"lattice"}, {"lattice", "--span-load"}, {"lattice", "--sweep", "winglet.height_m=0.8:1.2:2"}, {"compare", "winglet"}, {"reduce"}, {"fit"}, {"margin"}, {"parts"}, {"report"},
 		{"look", filepath.Join(dir, "logs", "F10.csv"), "--logger", "spare-box"},
 		{"settle", "flutter_and_mass_balance", "--signoff", "--who", "S. I.", "--why", "report 12"},
 	} {
@@ -135,6 +135,8 @@ var quantityUnits = map[string]string{
 	"airspeed_scale": "", "wind_speed": "m/s",
 	// dδe/dCL over the CG, the slope whose zero is the neutral point
 	"elevator_trim_rate": "rad/m",
+	// the state that the lattice finds, and what only theory gives
+	"alpha": "rad", "trim_elevator": "rad", "lift_coefficient": "1", "pitching_moment": "1", "lift_by_pitch_rate": "1/rad", "best_span_efficiency": "1",
 }
 
 func TestEstimateDocuments(t *testing.T) {

@@ -22,13 +22,34 @@ func pageFigures(st *study.Study) (report.Figures, error) {
 		draw func(*study.Study) ([]plots.Figure, error)
 	}{
 		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures},
-		{&f.Levels, levelFigures}, {&f.Spar, sparFigures},
+		{&f.Levels, levelFigures}, {&f.Stall, pageStalls}, {&f.Spar, sparFigures},
 	} {
 		if *section.into, err = section.draw(st); err != nil {
 			return f, err
 		}
 	}
 	return f, nil
+}
+
+// pageStalls draws the stall order of the settled or baseline configuration.
+func pageStalls(st *study.Study) ([]plots.Figure, error) {
+	if len(st.Program.Choices) == 0 {
+		return stallFigures(st.Configurations[0].Name, st.Configurations[0].Stalls, nil)
+	}
+	first := st.Program.Choices[0]
+	level := first.Baseline
+	for _, c := range st.Verdict.Choices {
+		if c.Choice == first.Name && c.Level != "" {
+			level = c.Level
+		}
+	}
+	name := configurationWith(st, first.Name, level)
+	for _, c := range st.Configurations {
+		if c.Name == name {
+			return stallFigures(c.Name, c.Stalls, nil)
+		}
+	}
+	return nil, nil
 }
 
 // marginFigures draws the margins at full size against the limits, and the flown ones at model scale.

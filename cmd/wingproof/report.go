@@ -38,7 +38,7 @@ func runReport(ctx context.Context, s streams, o folderOptions) error {
 	if err != nil {
 		return err
 	}
-	page, err := writeReport(st)
+	page, err := writeReport(ctx, st)
 	if err != nil {
 		return err
 	}
@@ -50,11 +50,16 @@ func runReport(ctx context.Context, s streams, o folderOptions) error {
 }
 
 // writeReport writes the page of a finished study and returns its path.
-func writeReport(st *study.Study) (string, error) {
+func writeReport(ctx context.Context, st *study.Study) (string, error) {
+	missing, err := st.Stalls(ctx)
+	if err != nil {
+		return "", err
+	}
 	content, err := pageContent(st)
 	if err != nil {
 		return "", err
 	}
+	content.Warnings = append(content.Warnings, missing...)
 	dir := filepath.Join(st.Program.Dir, "report")
 	if err := report.Write(dir, content); err != nil {
 		return "", err

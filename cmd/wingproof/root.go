@@ -68,7 +68,7 @@ It never says that an aircraft is safe to fly. Local rules and licensed practice
 	})
 	root.AddCommand(
 		newDemoCommand(s), newNewCommand(s), newCheckCommand(s), newLookCommand(s), newReduceCommand(s), newFitCommand(s),
-		newMarginCommand(s), newLatticeCommand(s), newScaleCommand(s), newPartsCommand(s), newSettleCommand(s), newReportCommand(s),
+		newMarginCommand(s), newLatticeCommand(s), newCompareCommand(s), newScaleCommand(s), newPartsCommand(s), newSettleCommand(s), newReportCommand(s),
 	)
 	return root
 }

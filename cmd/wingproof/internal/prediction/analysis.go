@@ -22,6 +22,7 @@ type Setup struct {
 	CG        r3.Vec   // moment point, datum axes, m
 	Lift      float64  // lift coefficient; Lift when zero
 	Alpha     *float64 // angle of attack instead, rad; nothing is trimmed then
+	PitchRate float64  // qc/2V of a pull-up, see lattice.PullUpRate; derivatives are taken there
 	Untrimmed bool     // reach the lift coefficient by angle of attack alone
 	Elevator  string   // the control that trims; stability.Elevator when empty
 	Grids     bool     // estimate the error of the grid, which takes twice the work
@@ -155,7 +156,7 @@ func (s Setup) at(solution *lattice.Solution, airframe aero.Airframe) (*point, e
 	default:
 		p.trimmed = true
 		p.state, err = solution.Balanced(lattice.Balance{
-			Lift: s.lift(), Control: s.elevator(), MomentPoint: s.CG, MomentSlope: p.body.Pitch / (r.Area * r.MeanChord),
+			Lift: s.lift(), PitchRate: s.PitchRate, Control: s.elevator(), MomentPoint: s.CG, MomentSlope: p.body.Pitch / (r.Area * r.MeanChord),
 		})
 	}
 	if err != nil {

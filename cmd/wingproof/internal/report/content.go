@@ -30,7 +30,7 @@ type Content struct {
 
 // Figures by the section that they belong to.
 type Figures struct {
-	Geometry, Margin, Trim, Lift, Drag, Levels, Spar []plots.Figure
+	Geometry, Margin, Trim, Lift, Drag, Levels, SpanLoad, Stall, Spar []plots.Figure
 }
 
 // FlightRow is one flight of the program.

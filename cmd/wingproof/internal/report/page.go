@@ -114,9 +114,11 @@ func sections(f Figures) (map[string]figureSection, error) {
 		"lift":     {f.Lift, "No figure: no lift curve was measured or computed."},
 		"drag":     {f.Drag, ""},
 		"levels":   {f.Levels, "No figure: there is no choice with two or more levels to compare."},
+		"spanload": {f.SpanLoad, ""},
+		"stall":    {f.Stall, "No figure: the stall order needs section data (polar) of foreplane and wing, and an elevator with its travel."},
 		"spar":     {f.Spar, "No figure: no built part with a stated allowable bending moment."},
 	}
-	for _, list := range [][]plots.Figure{f.Geometry, f.Margin, f.Trim, f.Lift, f.Drag, f.Levels, f.Spar} {
+	for _, list := range [][]plots.Figure{f.Geometry, f.Margin, f.Trim, f.Lift, f.Drag, f.Levels, f.SpanLoad, f.Stall, f.Spar} {
 		if err := checkFigures(list); err != nil {
 			return nil, err
 		}

@@ -35,6 +35,10 @@ func predictedWords(quantity string) (words string, ok bool) {
 		return "aileron power Cl_δa", true
 	case "rudder_power":
 		return "rudder power Cn_δr, one rudder", true
+	case "stall_order_margin":
+		return "stall order: wing after foreplane by, least case", true
+	case "stall_trim_margin":
+		return "elevator at its stop: left to the wing's maximum, least case", true
 	case "best_span_efficiency":
 		return "best span efficiency that the outline allows", true
 	}

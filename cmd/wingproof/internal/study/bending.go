@@ -1,114 +1,90 @@
 package study
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"wingproof/aero"
 	"wingproof/aero/lattice"
-	"wingproof/aero/loads"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
-// bend works out the bending moment along the wing, and along every other surface that a built part lies in, at
-// limit load and gross mass: the lift of the whole aircraft is load factor times weight, with the load shape
-// of PredictionLift. The wing is trimmed at the aftmost loading, where the foreplane carries least and the wing
-// most, another surface at the foremost one. Inertia relief is left out, which errs on the heavy side.
+// bend works out the loads of every flight that the program states the figures for, and keeps along the wing, and along the
+// surface of every built part, the greatest bending at each station, up or down, as a size.
+//
+// A built part is judged from that one line. The greatest is taken over the flights before the errors are drawn, not within each
+// draw. With the stated errors that is the same: they are common to all flights, so that one factor a draw multiplies every
+// flight at every station. The line stands on the heavy side in two ways: between stations the straight line over peaks
+// lies above the peaks themselves, and the greater of up and down is held against one allowable. If flights erred each for
+// itself, the greatest of them would lie a little higher than this line says; where one flight governs that is nothing.
+//
+// The errors stated for bending are relative to what is left after inertia has been taken off.
 func (c *Configuration) bend(solution *lattice.Solution, p *program.Program, point r3.Vec) error {
-	forward, aft, ok := prediction.LoadedRange(p)
-	if !ok {
-		forward, aft = point.X, point.X
-	}
-	wing := wingSurfaces(c.Airframe)
-	c.BendingAxis = bendingStations(p, wing, c.Airframe.Reference.Span/2)
-	line, err := c.bendingAlong(solution, p, r3.Vec{X: aft, Z: point.Z}, wing, c.BendingAxis)
-	if err != nil {
+	var err error
+	if c.Loads, err = prediction.Loads(p, c.Airframe, solution, prediction.LoadsSetup{CG: point, Body: c.Analysis.Body}); err != nil {
 		return err
 	}
-	for _, station := range line {
-		c.Bending = append(c.Bending, station.Moment)
+	for _, station := range greatest(c.wingLoads()) {
+		c.BendingAxis, c.Bending = append(c.BendingAxis, station.Y), append(c.Bending, station.Moment)
 	}
 	c.spars = map[string][]decide.BendingStation{}
 	for _, b := range p.Built {
-		switch {
-		case !spansSideways(c.Airframe, b.Surface): // judgeable says so
-		case slices.Contains(wing, b.Surface):
-			c.spars[b.Surface] = line
-		default:
-			own := []string{b.Surface}
-			if c.spars[b.Surface], err = c.bendingAlong(solution, p, r3.Vec{X: forward, Z: point.Z}, own, bendingStations(p, own, 0)); err != nil {
-				return err
-			}
+		if beam, ok := c.Loads.Beam(b.Surface); ok {
+			c.spars[b.Surface] = greatest(beam)
 		}
 	}
 	return nil
 }
 
-// bendingAlong is the bending along surfaces with the aircraft trimmed about a point.
-func (c *Configuration) bendingAlong(solution *lattice.Solution, p *program.Program, point r3.Vec, surfaces []string, stations []float64) ([]decide.BendingStation, error) {
-	state, err := trimState(solution, c.Airframe, point, &Configuration{})
-	if err != nil {
-		return nil, err
+// wingLoads is the envelope along the main wing, which comes first; a program has one.
+func (c Configuration) wingLoads() prediction.BeamLoads {
+	if len(c.Loads.Beams) == 0 {
+		return prediction.BeamLoads{}
 	}
-	pressure := loads.Scale(p.FullSize.Mass.Value*gravity, p.FullSize.LimitLoadFactor, PredictionLift, c.Airframe.Reference.Area)
-	line := make([]decide.BendingStation, len(stations))
-	for i, section := range loads.Along(solution.Strips(state), surfaces, stations, point.X) {
-		line[i] = decide.BendingStation{Y: section.Y, Moment: pressure * section.Bending}
-	}
-	return line, nil
+	return c.Loads.Beams[0]
 }
 
-// wingSurfaces names the surfaces whose load the wing carries: wing, strake and the winglets at its tips. A part
-// in any of them but a winglet has the wing's bending.
-func wingSurfaces(airframe aero.Airframe) []string {
-	var names []string
-	for _, surface := range airframe.Surfaces {
-		switch surface.Role {
-		case aero.RoleWing, aero.RoleStrake, aero.RoleWinglet:
-			names = append(names, surface.Name)
-		}
+// greatest is the size of the greatest bending at each station of an envelope.
+func greatest(beam prediction.BeamLoads) []decide.BendingStation {
+	line := make([]decide.BendingStation, len(beam.Envelope))
+	for i, e := range beam.Envelope {
+		line[i] = decide.BendingStation{Y: e.Y, Moment: math.Abs(e.Bending.Greatest().Value)}
 	}
-	return names
+	return line
 }
 
-// spansSideways tells whether distances from the plane of symmetry say where on a surface one is: not so on
-// winglets and fins, which stand up.
-func spansSideways(airframe aero.Airframe, name string) bool {
-	for _, surface := range airframe.Surfaces {
-		if surface.Name == name {
-			return surface.Role != aero.RoleWinglet && surface.Role != aero.RoleFin
-		}
+// atRoot says in an estimate which flight bends the wing most in the plane of symmetry, and where the loads stand on
+// flights that the aircraft does not reach.
+func (s *Study) atRoot(c Configuration, e *evidence.Estimate) {
+	wing := c.wingLoads()
+	if len(wing.Envelope) == 0 {
+		return
 	}
-	return false
-}
-
-// bendingStations are the plane of symmetry and the stations of every built part in the surfaces, rising; where none lies
-// in them, eleven from there to tip.
-func bendingStations(p *program.Program, surfaces []string, tip float64) []float64 {
-	stations := []float64{0}
-	for _, b := range p.Built {
-		if slices.Contains(surfaces, b.Surface) {
-			stations = append(stations, b.Y...)
-		}
+	peak := wing.Envelope[0].Bending.Greatest()
+	e.Method = evidence.Pointer(fmt.Sprintf("vortex lattice, greatest of %d load conditions: %s", len(c.Loads.Conditions), peak.Condition))
+	e.Warnings = nonNil(slices.Concat(e.Warnings, c.Loads.Warnings))
+	flown, ok := c.Loads.Flown(peak)
+	if !ok {
+		return
 	}
-	if len(stations) == 1 {
-		for i := 1; i <= 10; i++ {
-			stations = append(stations, tip*float64(i)/10)
-		}
+	e.At = evidence.At{
+		CG: evidence.Pointer(flown.CG.X), CGPercent: evidence.Pointer(s.percent(flown.CG.X)),
+		LiftCoefficient: evidence.Pointer(flown.LiftCoefficient), LoadFactor: evidence.Pointer(flown.LoadFactor),
 	}
-	slices.Sort(stations)
-	return slices.Compact(stations)
+	if s.Program.FullSize.ManoeuvreSpeed > 0 { // else the speed is made up
+		e.At.Speed = evidence.Pointer(flown.Speed)
+	}
 }
 
 // Ratio is bending over what a part carries, with its 95 % interval.
 type Ratio struct{ Value, Low, High float64 }
 
-// BendingRatios gives, at each station of a built part's table, the predicted bending at limit load over
+// BendingRatios gives, at each station of a built part's table, the greatest predicted bending over
 // what the part carries, with the stated errors of theory (model scale and full size) and of the part. It is NaN,
 // within no bounds, where nothing is predicted or the part carries nothing.
 func (s *Study) BendingRatios(c Configuration, b program.Built) []Ratio {

@@ -7,7 +7,6 @@ import (
 
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
-	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/flightlog/estimate"
 )
 
@@ -165,10 +164,7 @@ func (s *Study) predicted(c Configuration) []evidence.Estimate {
 		}
 		if q.Quantity == evidence.RootBendingMoment {
 			e.Scale = evidence.FullSize
-			e.At.CG, e.At.CGPercent, e.At.LoadFactor = nil, nil, evidence.Pointer(s.Program.FullSize.LimitLoadFactor)
-			if _, aft, ok := prediction.LoadedRange(s.Program); ok {
-				e.At.CG, e.At.CGPercent = evidence.Pointer(aft), evidence.Pointer(ref.Percent(aft))
-			}
+			s.atRoot(c, &e)
 		}
 		own, common, known := modelError(errors, c, q.Quantity, q.Value, e.Scale)
 		if q.Quantity == evidence.NeutralPointPercent {

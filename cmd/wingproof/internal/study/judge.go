@@ -35,12 +35,20 @@ type InputError struct{ What, Right string }
 // Error writes finding and remedy as one line.
 func (e *InputError) Error() string { return e.What + "; " + e.Right }
 
-// judgeable refuses built parts that no number can be held against.
+// judgeable refuses built parts whose tables lie outboard of what bends: there they would pass for nothing.
 func (s *Study) judgeable() error {
 	for _, b := range s.Program.Built {
-		if !spansSideways(s.Configurations[0].Airframe, b.Surface) {
-			return &InputError{fmt.Sprintf("program.toml: [built.%s] lies in %q, which stands up: its bending is not computed along y", b.Part, b.Surface),
-				"take the table out, or name the wing whose spar takes that load"}
+		for _, c := range s.Configurations {
+			beam, ok := c.Loads.Beam(b.Surface)
+			if !ok || len(b.Y) > 0 && b.Y[0] < beam.Length {
+				continue
+			}
+			from := "the plane of symmetry"
+			if beam.Upright {
+				from = "its inboard end, along it"
+			}
+			return &InputError{fmt.Sprintf("program.toml: the table of [built.%s] begins where %q has ended with %s", b.Part, b.Surface, c.Name),
+				fmt.Sprintf("count its stations from %s: it ends at %.2f m", from, beam.Length)}
 		}
 	}
 	return nil

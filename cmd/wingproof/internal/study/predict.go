@@ -44,7 +44,9 @@ type Configuration struct {
 	Panels               int
 	SpanLoad             []aero.StripLoad
 	BendingAxis          []float64 // y of the stations below, m
-	Bending              []float64 // N·m at limit load and gross mass, wing with what joins it; the root comes first
+	Bending              []float64 // N·m, greatest size over the load envelope, wing with what joins it; the root comes first
+	Loads                prediction.LoadsResult
+	Stalls               []prediction.StallCase // after Study.Stalls
 	Warnings             []string
 
 	spars map[string][]decide.BendingStation // by surface that a built part lies in
@@ -135,23 +137,6 @@ func (c *Configuration) take(a prediction.Analysis, p *program.Program, point r3
 	c.Panels = a.Solution.Panels()
 	c.SpanLoad = a.Solution.StripsAbout(a.State, point)
 	return c.bend(a.Solution, p, point)
-}
-
-// trimState finds the trimmed state at PredictionLift, or the untrimmed one when no surface carries an
-// elevator.
-func trimState(solution *lattice.Solution, airframe aero.Airframe, point r3.Vec, c *Configuration) (lattice.State, error) {
-	if prediction.HasControl(airframe, stability.Elevator) {
-		state, err := solution.Trim(PredictionLift, stability.Elevator, point)
-		if err == nil {
-			c.TrimElevator = state.Controls[stability.Elevator]
-		}
-		c.TrimAlpha = state.Alpha
-		return state, err
-	}
-	c.Warnings = append(c.Warnings, "no surface has a hinge with control = \"elevator\": nothing is trimmed, and elevator slopes are not predicted")
-	alpha, err := solution.AlphaForLift(PredictionLift, nil)
-	c.TrimAlpha = alpha
-	return lattice.State{Alpha: alpha}, err
 }
 
 // directional takes the directional stiffness about a CG. The side force of the winglets acts ahead of or behind it:

@@ -1,0 +1,89 @@
+package prediction
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"wingproof/aero"
+	"wingproof/aero/lattice"
+	"wingproof/cmd/wingproof/internal/program"
+)
+
+// Rotation is whether the elevator lifts the nose wheel on the take-off run, and from what speed on.
+type Rotation struct {
+	Loading  string  // the flying loading that needs the most speed
+	Mass     float64 // kg
+	CG       float64 // m aft of datum
+	Elevator float64 // rad, its nose-up stop
+	Moment   float64 // coefficient about the main wheels' contact, nose up positive, per dynamic pressure
+	Speed    float64 // equivalent airspeed, m/s; +Inf when the elevator never does it
+}
+
+// seaLevelDensity, kg/m³ (ISO 2533), turns dynamic pressure into equivalent airspeed.
+const seaLevelDensity = 1.225
+
+// TakeOff finds the speed from which full nose-up elevator lifts the nose wheel, level on the ground with its image in it.
+//
+// Moments are taken about the main wheels' contact: the air's on the whole aircraft, lift and induced forces included, against the
+// weight ahead of the wheels. The propeller is left out (a pusher's thrust line above the wheels holds the nose down), and so are
+// wheel drag, profile drag (it helps) and any stall of the foreplane: the figure is the least that is needed.
+//
+// What the program does not state comes back as words in missing.
+func TakeOff(p *program.Program, airframe aero.Airframe, s Setup) (r Rotation, missing []string, err error) {
+	stop, ok := noseUpStop(airframe, s.elevator())
+	loadings := FlyingLoadings(p)
+	switch {
+	case p.Gear == nil:
+		missing = append(missing, "take-off rotation needs [gear] with nose_x, main_x, track and ground_z")
+	case !ok:
+		missing = append(missing, fmt.Sprintf("take-off rotation needs travel_deg on the hinge of control = %q", s.elevator()))
+	case p.FullSize.EmptyMass.Value <= 0 || len(loadings) == 0:
+		missing = append(missing, "take-off rotation needs the empty weight and a loading that flies")
+	}
+	if len(missing) > 0 {
+		return r, missing, nil
+	}
+	g := p.Gear
+	s.Lattice.Ground = &lattice.Ground{Height: -g.GroundZ}
+	s.Lattice.Sections = false
+	if !(g.GroundZ < 0) {
+		return r, []string{"take-off rotation needs ground_z below the datum"}, nil
+	}
+	solution, err := lattice.Solve(airframe, s.Lattice)
+	if err != nil {
+		return r, nil, err
+	}
+	state := lattice.State{Controls: map[string]float64{s.elevator(): stop}}
+	c := solution.Coefficients(state, r3.Vec{X: g.MainX, Z: g.GroundZ})
+	reference := solution.Reference()
+	r.Elevator, r.Moment = stop, c.Pitch
+	for _, l := range loadings {
+		mass, x := LoadedCG(p.FullSize, l)
+		speed := math.Inf(1)
+		if needed := mass * gravity * (g.MainX - x); c.Pitch > 0 {
+			speed = math.Sqrt(2 * math.Max(needed, 0) / (seaLevelDensity * reference.Area * reference.MeanChord * c.Pitch))
+		}
+		if r.Loading == "" || speed > r.Speed {
+			r.Loading, r.Mass, r.CG, r.Speed = l.Name, mass, x, speed
+		}
+	}
+	return r, nil, nil
+}
+
+// noseUpStop is the travel of the elevator that raises the nose: trailing edge down on a foreplane, up on a surface behind the CG.
+func noseUpStop(airframe aero.Airframe, control string) (float64, bool) {
+	for _, surface := range airframe.Surfaces {
+		for _, h := range surface.Hinges {
+			if h.Control != control || h.TravelMax <= h.TravelMin {
+				continue
+			}
+			if surface.Role == aero.RoleForeplane {
+				return h.TravelMax, true
+			}
+			return h.TravelMin, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,69 @@
+package prediction
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"wingproof/aero/lattice"
+	"wingproof/cmd/wingproof/internal/program"
+)
+
+func grounded() *program.Program {
+	return &program.Program{
+		Gear:     &program.Gear{NoseX: 0.5, MainX: 3.0, Track: 2, GroundZ: -1},
+		FullSize: program.FullSize{EmptyMass: program.Figure{Value: 500}, EmptyX: program.Figure{Value: 2.4}},
+		Loadings: []program.Loading{
+			{Name: "light", Flies: true, Items: []program.Item{{What: "pilot", Mass: 60, X: 1.8}}},
+			{Name: "heavy nose", Flies: true, Items: []program.Item{{What: "two", Mass: 180, X: 1.5}}},
+		},
+	}
+}
+
+func TestTakeOffBalancesTheWeightAtTheSpeedFound(t *testing.T) {
+	p := grounded()
+	r, missing, err := TakeOff(p, plain(), Setup{})
+	require.NoError(t, err)
+	require.Empty(t, missing)
+	require.Equal(t, "heavy nose", r.Loading)
+	require.Equal(t, 0.4, r.Elevator)
+	// by another road: forces and moment about the CG, carried to the wheels by hand
+	solution, err := lattice.Solve(plain(), lattice.Options{Ground: &lattice.Ground{Height: 1}})
+	require.NoError(t, err)
+	state := lattice.State{Controls: map[string]float64{"elevator": 0.4}}
+	cg := solution.Coefficients(state, r3.Vec{X: r.CG, Z: -1})
+	ref := solution.Reference()
+	q := seaLevelDensity / 2 * r.Speed * r.Speed
+	moment := q*ref.Area*ref.MeanChord*cg.Pitch + q*ref.Area*cg.Lift*(3-r.CG) // lift ahead of the wheels raises the nose
+	require.InEpsilon(t, r.Mass*gravity*(3-r.CG), moment, 1e-9)
+}
+
+func TestGroundHoldsTheForeplaneUp(t *testing.T) {
+	p := grounded()
+	near, _, err := TakeOff(p, plain(), Setup{})
+	require.NoError(t, err)
+	p.Gear.GroundZ = -50
+	far, _, err := TakeOff(p, plain(), Setup{})
+	require.NoError(t, err)
+	require.NotEqual(t, near.Moment, far.Moment)
+	require.False(t, math.IsInf(near.Speed, 1))
+}
+
+func TestTakeOffSaysWhatIsMissing(t *testing.T) {
+	_, missing, err := TakeOff(&program.Program{}, plain(), Setup{})
+	require.NoError(t, err)
+	require.Contains(t, missing[0], "[gear]")
+	p := grounded()
+	a := plain()
+	a.Surfaces[1].Hinges[0].TravelMax = -0.3
+	_, missing, err = TakeOff(p, a, Setup{})
+	require.NoError(t, err)
+	require.Contains(t, missing[0], "travel_deg")
+	a.Surfaces[1].Hinges[0] = plain().Surfaces[1].Hinges[0]
+	a.Surfaces[1].Hinges[0].TravelMin, a.Surfaces[1].Hinges[0].TravelMax = -0.9, -0.8 // nose down only: it never lifts
+	r, _, err := TakeOff(p, a, Setup{})
+	require.NoError(t, err)
+	require.True(t, math.IsInf(r.Speed, 1))
+}

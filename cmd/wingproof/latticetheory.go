@@ -1,0 +1,78 @@
+package main
+
+import (
+	"math"
+
+	"wingproof/aero"
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/study"
+)
+
+// theory is the stated error of the theory at the prediction's own scale: what is the configuration's own, and by name what
+// it shares with others.
+type theory struct {
+	own    float64
+	common map[string]float64
+}
+
+// theoryOf splits the stated error of a quantity as the program is judged with it; ok is false where none is stated. The
+// neutral point's error is also that of its percent and of the static margin.
+func theoryOf(p *program.Program, ref aero.Reference, levels map[string]string, quantity string, value float64) (theory, bool) {
+	source, scale := quantity, 1.0
+	switch quantity {
+	case evidence.NeutralPointPercent, evidence.StaticMargin:
+		source, scale = evidence.NeutralPoint, 100/ref.MeanChord
+	}
+	for _, e := range study.TheoryErrors(p, ref.MeanChord) {
+		if e.Quantity == source {
+			return splitError(e, levels, scale, value), true
+		}
+	}
+	return theory{}, false
+}
+
+func splitError(e decide.TheoryError, levels map[string]string, scale, value float64) theory {
+	if e.Relative {
+		scale *= math.Abs(value)
+	}
+	out := theory{scale * e.Interaction, map[string]float64{}}
+	add := func(name string, sd float64) {
+		if sd != 0 {
+			out.common[name+" of "+e.Quantity] = scale * sd
+		}
+	}
+	add("theory bias", e.Bias)
+	for choice, level := range levels {
+		add("theory "+choice+"="+level, e.Level[choice])
+	}
+	if e.Quantity == evidence.RootBendingMoment { // a load of the full-size spar
+		for step, sd := range e.FullSize {
+			add("full size "+step, sd)
+		}
+	}
+	return out
+}
+
+// normal95 is the two-sided 95 % quantile of the normal distribution.
+const normal95 = 1.959963984540054
+
+// interval is the 95 % interval about a value.
+func (t theory) interval(value float64) (low, high float64) {
+	half := normal95 * evidence.Total(t.own, t.common)
+	return value - half, value + half
+}
+
+// difference is the 95 % interval of the difference to a base: errors that both share drop out of it.
+func (t theory) difference(value float64, base theory) (low, high float64) {
+	shared := map[string]float64{}
+	for name, sd := range t.common {
+		shared[name] = sd
+	}
+	for name, sd := range base.common {
+		shared[name] -= sd
+	}
+	half := normal95 * evidence.Total(math.Hypot(t.own, base.own), shared)
+	return value - half, value + half
+}
