@@ -15,7 +15,7 @@ type BendingRatioData struct {
 	Series []BendingSeries
 }
 
-// BendingSeries is one configuration: at each station [m from the plane of symmetry] the ratio of the
+// BendingSeries is one configuration: at each station [m from the plane of symmetry, or along an upright part] the ratio of the
 // bending moment at limit load to the allowable, with its interval.
 type BendingSeries struct {
 	Configuration string
@@ -49,7 +49,7 @@ func BendingRatio(d BendingRatioData) (Figure, error) {
 		fmt.Fprintf(&alt, "%s: %s. ", s.Configuration, s.note())
 	}
 	y.reach(all)
-	xs, ys := niceAxis("distance from the plane of symmetry, m (full size)", x, 8), niceAxis("bending moment over allowable, pure number", y, 6)
+	xs, ys := niceAxis("station of the part, m (full size)", x, 8), niceAxis("bending moment over allowable, pure number", y, 6)
 	head := header{title: title, note: "Below 1 the part carries the load with its stated knock-downs; above 1 it does not."}
 	if len(d.Series) > 3 {
 		head.key = []keyEntry{intervalKey("at one station, 95 % interval", seriesMark(0)), limitKey("limit: ratio 1")}

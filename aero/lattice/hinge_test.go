@@ -90,12 +90,13 @@ func TestSeriesOfTheLatticeIsExact(t *testing.T) {
 // flapShares are the flaps that flappedWing carries, one over the other.
 var flapShares = map[string]float64{"short flap": 0.2, "flap": 0.3, "long flap": 0.45}
 
-// flappedWing is an untapered wing of chord 1 with three flaps along its whole span.
+// flappedWing is an untapered wing of chord 0.4 with three flaps along its whole span.
 func flappedWing(aspect, sweep float64) aero.Airframe {
-	x, y := aspect/2*math.Tan(sweep), aspect/2
+	const chord = 0.4
+	x, y := aspect/2*chord*math.Tan(sweep), aspect/2*chord
 	wing := aero.Surface{
 		Name: "wing", Role: aero.RoleWing, Mirrored: true,
-		Stations: []aero.Station{{TrailingEdge: r3.Vec{X: 1}}, {LeadingEdge: r3.Vec{X: x, Y: y}, TrailingEdge: r3.Vec{X: 1 + x, Y: y}}},
+		Stations: []aero.Station{{TrailingEdge: r3.Vec{X: chord}}, {LeadingEdge: r3.Vec{X: x, Y: y}, TrailingEdge: r3.Vec{X: chord + x, Y: y}}},
 	}
 	for _, name := range []string{"long flap", "flap", "short flap"} {
 		wing.Hinges = append(wing.Hinges, aero.Hinge{Control: name, FromStation: 1, ToStation: 2, HingeFraction: 1 - flapShares[name], Effectiveness: 1})
@@ -120,8 +121,8 @@ func TestHingeMomentsOfALongWing(t *testing.T) {
 				b1, b2 := bookSlopes(share)
 				require.InDelta(t, 1, d.ByAlpha/(b1*scale), 4e-3, "b1 of %s, sweep %.1f, Mach %.1f, %.0f panels", d.Control, c.sweep, c.mach, 8*chord)
 				require.InDelta(t, 1, d.ByControl[d.Control]/(b2*scale), 4e-3, "b2")
-				require.InDelta(t, share*4000/2, d.Area, 1e-9)
-				require.InDelta(t, share*cos, d.Chord, 1e-12)
+				require.InDelta(t, share*0.16*4000/2, d.Area, 1e-9)
+				require.InDelta(t, share*0.4*cos, d.Chord, 1e-12)
 			}
 		}
 	}

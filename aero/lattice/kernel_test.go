@@ -51,6 +51,21 @@ func TestFourPanelExample(t *testing.T) {
 		lift += gamma.AtVec(i) / 8
 	}
 	near(t, 3.443, 4*lift/chord, 2e-3, source) // 2·2ΣΓΔy/(U² c b)
+	// own recomputation of the same example, all figures: rows of the matrix and the centroid of the bound vortices
+	rows := [][]float64{
+		{-53.00369, 13.34369, 1.66435, 0.64336}, {23.83175, -70.34449, 11.78361, 1.32594},
+		{5.42716, 20.94010, -71.14110, 11.51112}, {2.49422, 4.36257, 20.50694, -71.33509},
+	}
+	moment, sum := 0.0, 0.0
+	for i := range panels {
+		for j := range panels {
+			near(t, rows[i][j], fourPi*matrix.At(i, j), 5.1e-6, "both halves, own recomputation")
+		}
+		moment += gamma.AtVec(i) * (panels[i].a.X + panels[i].b.X) / 2
+		sum += gamma.AtVec(i)
+	}
+	near(t, 3.444224, 4*lift/chord, 5.1e-7, "own recomputation")
+	near(t, 0.295943, moment/sum, 5.1e-7, "own recomputation")
 }
 
 // TestHorseshoeAgainstIntegration sums the law of Biot and Savart over short pieces of the filament.

@@ -11,6 +11,12 @@ import (
 // upright surface is one more. A segment's edges depend on its own shape and on what lies inboard of it alone, so
 // that a wing keeps its panels whatever winglet stands on its tip, and whatever foreplane flies ahead of it.
 
+// A segment that continues another has at most so many panels at density 1, or panels so much narrower in the mean than those inboard.
+const (
+	mostOnPanels  = 3 * otherPanels
+	mostNarrowing = 3
+)
+
 // beyond is the length, in lengths of a segment, by which its spacing law runs on past an outboard end that an upright surface
 // continues: panels do not crowd there as at a free tip, but grow a little narrower as towards a winglet's.
 const beyond = 0.25
@@ -97,20 +103,20 @@ func widthAtBranch(c *chain, runs []chain, lays []spanLattice) float64 {
 
 // layChain lays the segments of a chain one after the other.
 func layChain(c *chain, surfaces []aero.Surface, density float64, whole *spanLattice) error {
-	width, peak, start := c.width, 0.0, 0.0
+	width, mean, peak, start := c.width, c.width, 0.0, 0.0
 	for i, s := range c.segments() {
 		var lay spanLattice
 		var err error
 		if i == 0 && c.start != startsAtBranch {
 			lay, err = s.layFirst(c.start, density, surfaces, c.tips)
 		} else {
-			lay, err = s.layOn(width, peak, density, surfaces)
+			lay, err = s.layOn(width, mean, peak, density, surfaces)
 		}
 		if err != nil {
 			return fmt.Errorf("surface %q: %w", surfaces[s.bays[0].surface].Name, err)
 		}
 		whole.add(lay, start)
-		width, peak, start = lay.last, lay.peak, start+s.length
+		width, mean, peak, start = lay.last, s.length/float64(len(lay.control)), lay.peak, start+s.length
 	}
 	return nil
 }
@@ -148,24 +154,34 @@ func (s *segment) layFirst(start startKind, density float64, surfaces []aero.Sur
 	return newSpanLattice(l, math.Max(3, math.Round(count+extra)), s.length, marks)
 }
 
-// layOn lays a segment that continues another: its panels begin with the width of the other's last, of which the share peak of
-// the density belongs to the corner between the two.
+// layOn lays a segment that continues another, whose panels are mean m wide: its panels begin with the width of the other's last, of
+// which the share peak of the density belongs to the corner between the two.
 //
 // Its law is that of a quarter wave that begins some way before the segment: density α·p'(s) with p from 0 to 1, plus the outboard half of
 // the corner at its root. How far before (from nowhere to far away, which takes the first width of n panels from π/2 to
 // twice the mean) and the whole number of panels are chosen so that the widths at the joint agree.
-func (s *segment) layOn(width, peak, density float64, surfaces []aero.Surface) (spanLattice, error) {
+func (s *segment) layOn(width, mean, peak, density float64, surfaces []aero.Surface) (spanLattice, error) {
 	if !(width > 0) {
 		width = s.length / (density * otherPanels)
+		mean = width
 	}
-	reach := cornerReach * s.bays[0].chord[0]
+	reach, length := cornerReach*s.bays[0].chord[0], s.length
+	if s.continued {
+		length *= 1 + beyond
+	}
 	plain, peaked := (1-peak)/width, peak/width // panels a metre at the joint: by the plain law, by the corner
-	inCorner := peaked * reach * math.Atan(s.length/reach)
-	low, high := plain*s.length*math.Pi/2, plain*s.length*2
+	inCorner := peaked * reach * math.Atan(length/reach)
+	low, high := plain*length*math.Pi/2, plain*length*2
 	n := math.Max(math.Max(3, math.Round(3*density)), math.Round((low+high)/2+inCorner))
-	rate := math.Min(math.Max((n-inCorner)/(plain*s.length), math.Pi/2), 1.999)
-	l := law{start: startsAtBranch, length: s.length, before: beforeFor(rate) * s.length, corners: cornersOf(s.bays)}
+	most := math.Max(density*mostOnPanels, mostNarrowing*length/mean) // a sliver at the tip inboard must not fill this segment with slivers
+	n = math.Min(n, math.Round(most))
+	rate := math.Min(math.Max((n-inCorner)/(plain*length), math.Pi/2), 1.999)
+	l := law{start: startsAtBranch, length: length, before: beforeFor(rate) * length, corners: cornersOf(s.bays)}
 	l.corners = append(l.corners, corner{arc: 0, reach: reach, share: math.Min(0.5, inCorner/n)})
+	if s.continued {
+		last := &s.bays[len(s.bays)-1]
+		l.corners = append(l.corners, corner{arc: s.length, reach: cornerReach * last.chord[1], share: cornerShare})
+	}
 	return newSpanLattice(l, n, s.length, marksOf(s.bays, surfaces))
 }
 

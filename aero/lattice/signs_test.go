@@ -99,8 +99,8 @@ func TestFinOnThePlaneOfSymmetry(t *testing.T) {
 	flat := fin
 	flat.Role, flat.Mirrored, flat.Hinges = aero.RoleWinglet, true, nil
 	flat.Stations = nil
-	for _, st := range fin.Stations { // laid over and moved 1000 m out, so that its image is far away
-		lay := func(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: 1000 + v.Z} }
+	for _, st := range fin.Stations { // laid over and moved 90 m out, so that its image is far away
+		lay := func(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: 90 + v.Z} }
 		flat.Stations = append(flat.Stations, aero.Station{LeadingEdge: lay(st.LeadingEdge), TrailingEdge: lay(st.TrailingEdge)})
 	}
 	lying := solved(t, aero.Airframe{Surfaces: []aero.Surface{flat}, Reference: upright.Reference()})

@@ -125,6 +125,7 @@ func newSpanLattice(l law, n float64, length float64, marks []float64) (spanLatt
 	}
 	const step = 1e-3 // panels
 	out.last = (length - l.arc(curve.Predict(float64(panels)-step))) / step
+	out.last = math.Max(out.last, (length-out.edge[panels-1])/2) // the curve may end flat
 	out.peak = l.peakAt(length)
 	return out, nil
 }

@@ -35,7 +35,7 @@ func (o *conditionOptions) addState(c *cobra.Command) {
 
 // addAir adds the flags of wakes and ground.
 func (o *conditionOptions) addAir(c *cobra.Command) {
-	c.Flags().StringVar(&o.wake, "wake", "", "along what the wakes run: `body` x axis or stream (default body)")
+	c.Flags().StringVar(&o.wake, "wake", "", "`DIRECTION` of the wakes: body (along the body x axis) or stream (default body)")
 	c.Flags().StringVar(&o.ground, "ground-mm", "", "height of the datum over level ground, full-size `MILLIMETRES` (default: free air)")
 }
 

@@ -124,7 +124,7 @@ func requirementSeries(p Problem, n int, r requirement, c int, believed []float6
 	case restsOnBelief:
 		return single(believed, "")
 	case restsOnBending:
-		return single(bendingDraws(p, n, r, c, believed, b), fmt.Sprintf("%s, %.2f m from the plane of symmetry", r.built.Surface, r.station[c]))
+		return single(bendingDraws(p, n, r, c, believed, b), fmt.Sprintf("%s, at its station %.2f m", r.built.Surface, r.station[c]))
 	default:
 		return station.finish(r.Quantity, p.Aircraft.MeanChord, believed)
 	}

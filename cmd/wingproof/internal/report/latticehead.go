@@ -44,7 +44,7 @@ func (h LatticeHead) write(w io.Writer, width int) error {
 func (h LatticeHead) lines() []string {
 	r := h.Reference
 	return []string{
-		plain(h.Program) + ": vortex lattice, full-size lengths",
+		plain(h.Program) + ": predicted by the vortex lattice, full-size lengths",
 		fmt.Sprintf("reference: area %s m², span %s m, mean aerodynamic chord %s m with its leading edge %s m aft of datum",
 			number(r.Area, 4), number(r.Span, 4), number(r.MeanChord, 4), number(r.MeanChordLeadingEdge, 4)),
 		fmt.Sprintf("moment point: %s aft of datum, z %s m (%s)", cgWords(h.MomentX, h.LengthRatio), number(h.MomentZ, 3), plain(h.MomentWhy)),
