@@ -162,7 +162,7 @@ func kinds() []kind {
 		{"level-comparison", func() (plots.Figure, error) { return plots.LevelComparison(levelData()) },
 			[]string{"Levels of winglet side by side", "% of chord", "per radian", "pure number", "Directional stiffness", "small", "mid", "tall", "aft margin: at least 5", "spar: at most 1"}},
 		{"bending-ratio", func() (plots.Figure, error) { return plots.BendingRatio(bendingData()) },
-			[]string{"main spar", "distance from the plane of symmetry, m", "bending moment over allowable, pure number", "winglet tall", "limit: ratio 1", "breaks the limit"}},
+			[]string{"main spar", "station of the part, m", "bending moment over allowable, pure number", "winglet tall", "limit: ratio 1", "breaks the limit"}},
 		{"three-view", func() (plots.Figure, error) { return plots.ThreeView(viewData()) },
 			[]string{"Top view", "Side view from the left", "Front view", "x aft of datum, m", "y to the right, m", "z above datum, m", "foreplane", "strake", "wing", "winglet", "baseline", "winglet tall", "centre of gravity", "neutral point", "wheel"}},
 		{"three-view-lattice", func() (plots.Figure, error) { return plots.ThreeView(latticeViewData()) },

@@ -16,6 +16,9 @@ func pageContent(st *study.Study) (report.Content, error) {
 		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: st.Decisions(), Flights: flightRows(st),
 		Warnings: append(append([]string{}, p.Warnings...), p.Missing...), Methods: pageMethods(st),
 	}
+	if len(st.Configurations) > 0 {
+		c.Warnings = append(c.Warnings, st.Configurations[0].Loads.Missing...)
+	}
 	if sheet, err := study.Scale(p); err == nil {
 		c.Scaling = &sheet
 	} else {

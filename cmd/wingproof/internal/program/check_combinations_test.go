@@ -25,7 +25,7 @@ func TestLevelsThatCannotBeBuiltTogether(t *testing.T) {
 // are told at the level that makes them.
 func TestLevelsThatMakeNoAircraft(t *testing.T) {
 	for name, c := range map[string]struct{ edit, want string }{
-		"overlap":        {`{ surface = "strake", span_m = 3.4 }`, `surface "wing" station 1: its inboard end leaves a overlap of 0.4 m in y with "strake"`},
+		"overlap":        {`{ surface = "strake", span_m = 3.4 }`, `surface "wing" station 1: its inboard end leaves an overlap of 0.4 m in y with "strake"`},
 		"gap":            {`{ surface = "strake", span_m = 2.2 }`, `surface "wing" station 1: its inboard end leaves a gap of 0.2 m in y with "strake"`},
 		"vanishing":      {strings.TrimSuffix(strings.Repeat(`{ surface = "foreplane", chord_scale = 0.2 }, `, 9), ", "), `surface "foreplane" station 1: the chord is zero`},
 		"a point":        {`{ surface = "winglet", stations = "shape/pointed.csv" }`, `surface "winglet" station 3: the chord is zero; end the surface at a station with a chord, if a short one`},

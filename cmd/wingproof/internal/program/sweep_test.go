@@ -169,7 +169,7 @@ func TestFurtherEditsOnALevel(t *testing.T) {
 	wide, err := ParseEdit("strake", "span_m", 3.4)
 	require.NoError(t, err)
 	_, _, err = p.AirframeWith(tall, []Edit{wide})
-	require.ErrorContains(t, err, `surface "wing" station 1: its inboard end leaves a overlap of 0.4 m in y with "strake"; let strake and wing meet at one y`)
+	require.ErrorContains(t, err, `surface "wing" station 1: its inboard end leaves an overlap of 0.4 m in y with "strake"; let strake and wing meet at one y`)
 	_, err = Edit{Surface: "tail", Height: e.Height}.Apply(aero.Airframe{Surfaces: p.Surfaces})
 	require.ErrorContains(t, err, `there is no lifting surface "tail"; use one of wing, strake, winglet, foreplane`)
 }
