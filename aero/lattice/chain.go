@@ -68,7 +68,8 @@ func chains(surfaces []aero.Surface, at []places) []chain {
 	return out
 }
 
-// link finds for each surface the one that continues it outboard and the one that it continues; −1 is none.
+// link finds for each surface the one that continues it outboard and the one that it continues; −1 is none. Of several that begin on
+// one end, the straightest continues it.
 func link(flat [][]bay) (next, previous []int) {
 	next, previous = make([]int, len(flat)), make([]int, len(flat))
 	for i := range flat {
@@ -76,14 +77,15 @@ func link(flat [][]bay) (next, previous []int) {
 	}
 	for i := range flat {
 		end := flat[i][len(flat[i])-1]
+		straightest := -2.0
 		for j := range flat {
 			begin := flat[j][0]
 			if i == j || previous[j] >= 0 || !meets(end.le1, begin.le0, end.chord[1], begin.chord[0]) {
 				continue
 			}
 			previous[j] = i
-			if next[i] < 0 {
-				next[i] = j
+			if along := r3.Dot(end.normal, begin.normal); along > straightest+1e-9 {
+				next[i], straightest = j, along
 			}
 		}
 	}

@@ -33,7 +33,9 @@
 // winglet on its tip. Where the wake of one surface passes another within a panel width, its legs are replaced by the sheet that
 // they stand for, averaged over the strip that feels it (sheet.go), and the surface behind gets narrow panels about the
 // tip that the wake comes from (passing.go). So the panels of a wing do not depend on what flies ahead or stands on
-// it, and the levels of a choice can share them.
+// it, and the levels of a choice can share them. A winglet whose root chord is shorter than the tip it stands on is faired into
+// it over a short length (short_root.go), since a joint that shares no nodes does not converge. Surfaces that pass through or
+// lie on one another are refused (encounter.go, trouble.go).
 //
 // # Solution
 //
@@ -43,7 +45,7 @@
 // side force and moments are near-field: circulation times the local
 // velocity (stream, rotation and all induced parts) on bound segments and on the chordwise parts of
 // the legs. Drag is far-field, in the Trefftz plane, because near-field drag converges slowly at a
-// swept root.
+// swept root. Hinge moments come from the chordwise loading as a series of thin-aerofoil theory (hinge.go).
 //
 // # Error
 //

@@ -17,7 +17,7 @@ type passing struct {
 // turns from down to up within the height between the two.
 const passingPanels = 10
 
-// nearTip is how close, in panels of mean width of the surface behind, a wake passes that calls for such panels.
+// nearTip is how close, in panels of mean width at density 1 of the surface behind, a wake passes that calls for such panels.
 const nearTip = 2
 
 // passings finds the tips that pass close over the chains of an airframe, by the name of the chain's first surface.
@@ -26,7 +26,6 @@ func passings(surfaces []aero.Surface, at []places, o Options) (map[string][]pas
 	if err != nil {
 		return nil, err
 	}
-	_, density := o.densities()
 	out := make(map[string][]passing)
 	runs := chains(surfaces, at)
 	for i := range runs {
@@ -42,7 +41,7 @@ func passings(surfaces []aero.Surface, at []places, o Options) (map[string][]pas
 				continue
 			}
 			z, x, ok := behind.heightAt(at.Y, &f)
-			width := behind.length / (density * float64(countFor(behind.bays, surfaces)))
+			width := behind.length / float64(countFor(behind.bays, surfaces))
 			if ok && x > at.X && math.Abs(z-at.Z) < nearTip*width {
 				name := surfaces[behind.bays[0].surface].Name
 				out[name] = append(out[name], passing{at.Y, math.Abs(z - at.Z)})
