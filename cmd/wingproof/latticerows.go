@@ -31,7 +31,8 @@ type predictedNumber struct {
 }
 
 // numbers lists what is predicted of a subject: the analysis, Cn_β about the aftmost loading, where least of it is left and
-// where limits are judged, and the bending at limit load.
+// where limits are judged, and the bending at limit load. The grid's error of Cn_β about the aftmost loading is taken from the
+// moment point: that of the side force times so short an arm is far below it.
 func (c condition) numbers(p *program.Program, s *solved) []predictedNumber {
 	var out []predictedNumber
 	_, aft, known := prediction.LoadedRange(p)

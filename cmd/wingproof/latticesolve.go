@@ -200,7 +200,7 @@ const gravity = 9.80665 // m/s², standard gravity, ISO 80000-3
 func (c condition) rootBending(p *program.Program, a *prediction.Analysis) (lattice.Number, error) {
 	nan := lattice.Number{Value: math.NaN(), Error: math.NaN()}
 	full := p.FullSize
-	surfaces := carriedByWing(a.Airframe)
+	surfaces := prediction.WingSurfaces(a.Airframe)
 	if full.Mass.Value <= 0 || full.LimitLoadFactor <= 0 || len(surfaces) == 0 || !(a.Value(prediction.LiftCoefficient) > 0.01) {
 		return nan, nil
 	}
@@ -224,7 +224,7 @@ func (c condition) bendingOf(p *program.Program, a *prediction.Analysis) predict
 		}
 		lift := solution.Coefficients(state, point).Lift
 		pressure := loads.Scale(p.FullSize.Mass.Value*gravity, p.FullSize.LimitLoadFactor, lift, airframe.Reference.Area)
-		root := loads.Along(solution.Strips(state), carriedByWing(airframe), []float64{0}, point.X)
+		root := loads.Along(solution.Strips(state), prediction.WingSurfaces(airframe), []float64{0}, point.X)
 		return []float64{pressure * root[0].Bending}, nil
 	}
 }
@@ -241,16 +241,4 @@ func (c condition) bendingState(airframe aero.Airframe, solution *lattice.Soluti
 	}
 	alpha, err := solution.AlphaForLift(c.setup.Lift, nil)
 	return lattice.State{Alpha: alpha}, err
-}
-
-// carriedByWing names the surfaces whose load the wing carries to the fuselage.
-func carriedByWing(a aero.Airframe) []string {
-	var names []string
-	for _, s := range a.Surfaces {
-		switch s.Role {
-		case aero.RoleWing, aero.RoleStrake, aero.RoleWinglet:
-			names = append(names, s.Name)
-		}
-	}
-	return names
 }

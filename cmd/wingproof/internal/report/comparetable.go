@@ -60,7 +60,7 @@ func CompareTable(w io.Writer, head LatticeHead, c Comparison, width int) error 
 	if err := head.write(w, width); err != nil {
 		return err
 	}
-	if err := differenceTable(w, c, width); err != nil {
+	if err := differenceTable(w, head, c, width); err != nil {
 		return err
 	}
 	for _, d := range c.Drags {
@@ -155,8 +155,8 @@ func (l ComparedLevel) words(quantity, origin string) string {
 }
 
 // differenceTable writes every predicted quantity level by level.
-func differenceTable(w io.Writer, c Comparison, width int) error {
-	t := textTable{heads: []string{"quantity", "level", "value ± grid", "difference ± grid", "difference, 95 % with theory"}, most: []int{31, 14, 20, 20, 0}}
+func differenceTable(w io.Writer, head LatticeHead, c Comparison, width int) error {
+	t := textTable{heads: []string{"quantity", "level", head.valueHead("value"), head.valueHead("difference"), "difference, 95 % with theory"}, most: []int{31, 14, 20, 20, 0}}
 	if len(c.Levels) == 0 {
 		return nil
 	}

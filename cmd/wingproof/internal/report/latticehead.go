@@ -113,3 +113,11 @@ func panelWords(panels []int) string {
 	}
 	return fmt.Sprintf("%d to %d panels", low, high)
 }
+
+// valueHead heads a column of numbers with the error of their grid, where it was estimated.
+func (h LatticeHead) valueHead(words string) string {
+	if h.GridErrors {
+		return words + " ± grid"
+	}
+	return words
+}

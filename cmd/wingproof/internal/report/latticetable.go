@@ -42,7 +42,7 @@ func LatticeTable(w io.Writer, head LatticeHead, groups []PredictedGroup, width 
 		if err := paragraph(w, plain(g.Name), width); err != nil {
 			return err
 		}
-		t := textTable{heads: []string{"quantity", "value ± grid", "unit", "by the error of theory, 95 %"}, most: []int{46, 22, 14, 0}}
+		t := textTable{heads: []string{"quantity", head.valueHead("value"), "unit", "by the error of theory, 95 %"}, most: []int{46, 22, 14, 0}}
 		for _, r := range g.Rows {
 			if math.IsNaN(r.Value) {
 				continue
