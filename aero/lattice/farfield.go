@@ -72,7 +72,7 @@ func (g *grid) traceOf(r, c part) *trace {
 func (m *model) addTrace(normal, gamma [][]float64, r, c int) {
 	parts := m.grid.parts
 	one, other := parts[r], parts[c]
-	t := m.poolOf(one, other).traces.get(string(one.key[:])+string(other.key[:]), func() *trace { return m.grid.traceOf(one, other) })
+	t := m.trace(r, c)
 	for i := range normal {
 		sign := 1.0
 		if m.controls.antisymmetric(i) {
@@ -83,6 +83,31 @@ func (m *model) addTrace(normal, gamma [][]float64, r, c int) {
 			normal[i][one.first+k] += floats.Dot(t.own[k], from) + sign*floats.Dot(t.image[k], from)
 		}
 	}
+}
+
+// trace is that between two parts, worked out once.
+func (m *model) trace(r, c int) *trace {
+	one, other := m.grid.parts[r], m.grid.parts[c]
+	return m.poolOf(one, other).traces.get(string(one.key[:])+string(other.key[:]), func() *trace { return m.grid.traceOf(one, other) })
+}
+
+// allTraces are the traces between all parts.
+func (m *model) allTraces() [][]*trace {
+	out := make([][]*trace, len(m.grid.parts))
+	for r := range out {
+		for c := range m.grid.parts {
+			out[r] = append(out[r], m.trace(r, c))
+		}
+	}
+	return out
+}
+
+// traceWash is that of the grid, as kept.
+func (s *Solution) traceWash(k, m int) (own, image float64) {
+	at, from := s.grid.strips[k].part, s.grid.strips[m].part
+	t := s.traces[at][from]
+	row, column := k-s.grid.parts[at].first, m-s.grid.parts[from].first
+	return t.own[row][column], t.image[row][column]
 }
 
 // poolOf is where a value belongs that depends on two parts.

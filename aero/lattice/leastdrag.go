@@ -33,7 +33,7 @@ func (s *Solution) BestSpanEfficiency(surfaces ...string) (float64, error) {
 		at := &g.strips[k]
 		lift.SetVec(i, 4*at.traceSide.Z*at.traceWidth())
 		for j, m := range strips {
-			own, image := g.traceWash(k, m)
+			own, image := s.traceWash(k, m)
 			d := -at.traceWidth() * (own + image)
 			drag.Set(i, j, drag.At(i, j)+d)
 			drag.Set(j, i, drag.At(j, i)+d)

@@ -145,7 +145,7 @@ func (s *segment) layFirst(start startKind, density float64, surfaces []aero.Sur
 	}
 	marks := marksOf(s.bays, surfaces)
 	passings := s.passingsAt(tips, s.length/count)
-	extra := density * passingPanels * math.Sqrt(float64(len(passings)))
+	extra := density * passingPanels * math.Sqrt(math.Sqrt(float64(len(passings))))
 	for _, c := range passings {
 		marks = append(marks, c.arc)
 		c.share = extra / float64(len(passings)) / (count + extra)

@@ -21,6 +21,7 @@ type Solution struct {
 	loads       loadForm
 	drag        [][]float64 // far-field drag over ½ρV², m², as a quadratic form
 	farLift     []float64   // far-field lift over ½ρV, per state
+	traces      [][]*trace  // by part
 	response    *mat.Dense  // section lift per unit turn, strip by strip; nil unless asked for
 }
 
@@ -95,6 +96,7 @@ func (m *model) solution(o Options) (*Solution, error) {
 	s.pieces, s.velocity = pieces, m.velocities(circulation, samples)
 	s.loads = s.newLoadForm()
 	s.drag, s.farLift = m.farField(s.cumulated)
+	s.traces = m.allTraces()
 	if o.Sections {
 		if s.response, err = m.sectionResponse(); err != nil {
 			return nil, fmt.Errorf("solving the vortex lattice: %w", err)
