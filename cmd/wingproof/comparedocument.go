@@ -49,7 +49,7 @@ func (r *comparison) document() compareDocument {
 			if math.IsNaN(n.Value) {
 				continue
 			}
-			q := comparedNumberJSON{quantityDocument: quantityDocument{n.Quantity, documentUnit(n.Number), n.cg, n.Value, orNull(n.Grid)}}
+			q := comparedNumberJSON{quantityDocument: quantityDocument{n.Quantity, n.Unit, n.cg, n.Value, orNull(n.Grid)}}
 			if l.differences != nil {
 				d := l.differences[j]
 				q.Difference, q.DifferenceGrid, q.DifferenceLow, q.DifferenceHigh = orNull(d.value), orNull(d.grid), orNull(d.low), orNull(d.high)
@@ -88,7 +88,7 @@ func (r *comparison) csv(s streams) error {
 			if n.Quantity == evidence.RootBendingMoment {
 				scale = evidence.FullSize
 			}
-			row := []string{l.level, l.name, n.Quantity, documentUnit(n.Number), evidence.Predicted, scale, cellOf(n.cg), cellOf(n.Value),
+			row := []string{l.level, l.name, n.Quantity, n.Unit, evidence.Predicted, scale, cellOf(n.cg), cellOf(n.Value),
 				cellOf(predicted[j].Low), cellOf(predicted[j].High), cellOf(n.Grid), "", "", "", ""}
 			if l.differences != nil {
 				d := l.differences[j]

@@ -36,7 +36,7 @@ func cellOf(v float64) string {
 
 // unitSuffix is the unit of a quantity as heads of columns carry it; empty for pure numbers.
 func unitSuffix(n prediction.Number) string {
-	switch unit := documentUnit(n); unit {
+	switch unit := n.Unit; unit {
 	case "1", "-", "":
 		return ""
 	case "%":

@@ -88,7 +88,7 @@ func (c condition) estimates(p *program.Program, s *solved) []evidence.Estimate 
 			continue
 		}
 		e := evidence.Estimate{
-			Configuration: s.name, Levels: s.levels, Quantity: n.Quantity, Unit: documentUnit(n.Number), Scale: evidence.ModelScale, Axes: axesOf(n.Quantity),
+			Configuration: s.name, Levels: s.levels, Quantity: n.Quantity, Unit: n.Unit, Scale: evidence.ModelScale, Axes: axesOf(n.Quantity),
 			Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined, Value: evidence.Pointer(n.Value),
 			Method: evidence.Pointer(methodOf(s)), Flights: []string{}, Warnings: append([]string{}, s.notes...),
 			At: evidence.At{CG: evidence.Pointer(n.cg), CGPercent: evidence.Pointer(ref.Percent(n.cg)), LiftCoefficient: evidence.Pointer(s.Value(prediction.LiftCoefficient))},
@@ -134,15 +134,6 @@ func withErrors(p *program.Program, ref aero.Reference, e evidence.Estimate, gri
 	e.SD, e.SDOwn = evidence.Pointer(sd), evidence.Pointer(t.own)
 	e.Low, e.High, e.Set = evidence.Pointer(*e.Value-normal95*sd), evidence.Pointer(*e.Value+normal95*sd), evidence.Pointer(evidence.Interval)
 	return e
-}
-
-// documentUnit is the unit of a quantity in documents: derivatives by dimensionless rates are per radian there.
-func documentUnit(n prediction.Number) string {
-	switch n.Quantity {
-	case prediction.PitchDamping, prediction.LiftByPitchRate, prediction.RollDamping, prediction.YawDamping, prediction.YawDueToRoll, prediction.RollDueToYaw:
-		return "1/rad"
-	}
-	return n.Unit
 }
 
 // axesOf names the axes that a quantity stands in.

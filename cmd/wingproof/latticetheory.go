@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"wingproof/aero"
-	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/cmd/wingproof/internal/study"
@@ -20,39 +19,20 @@ type theory struct {
 // theoryOf splits the stated error of a quantity as the program is judged with it; ok is false where none is stated. The
 // neutral point's error is also that of its percent and of the static margin.
 func theoryOf(p *program.Program, ref aero.Reference, levels map[string]string, quantity string, value float64) (theory, bool) {
-	source, scale := quantity, 1.0
+	source, factor := quantity, 1.0
 	switch quantity {
 	case evidence.NeutralPointPercent, evidence.StaticMargin:
-		source, scale = evidence.NeutralPoint, 100/ref.MeanChord
+		source, factor = evidence.NeutralPoint, 100/ref.MeanChord
 	}
-	for _, e := range study.TheoryErrors(p, ref.MeanChord) {
-		if e.Quantity == source {
-			return splitError(e, levels, scale, value), true
-		}
+	scale := evidence.ModelScale
+	if quantity == evidence.RootBendingMoment { // a load of the full-size spar
+		scale = evidence.FullSize
 	}
-	return theory{}, false
-}
-
-func splitError(e decide.TheoryError, levels map[string]string, scale, value float64) theory {
-	if e.Relative {
-		scale *= math.Abs(value)
+	own, common, ok := study.ModelError(study.TheoryErrors(p, ref.MeanChord), levels, source, value, scale)
+	for name := range common {
+		common[name] *= factor
 	}
-	out := theory{scale * e.Interaction, map[string]float64{}}
-	add := func(name string, sd float64) {
-		if sd != 0 {
-			out.common[name+" of "+e.Quantity] = scale * sd
-		}
-	}
-	add("theory bias", e.Bias)
-	for choice, level := range levels {
-		add("theory "+choice+"="+level, e.Level[choice])
-	}
-	if e.Quantity == evidence.RootBendingMoment { // a load of the full-size spar
-		for step, sd := range e.FullSize {
-			add("full size "+step, sd)
-		}
-	}
-	return out
+	return theory{factor * own, common}, ok
 }
 
 // normal95 is the two-sided 95 % quantile of the normal distribution.

@@ -22,7 +22,7 @@ func pageFigures(st *study.Study) (report.Figures, error) {
 		draw func(*study.Study) ([]plots.Figure, error)
 	}{
 		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures},
-		{&f.Levels, levelFigures}, {&f.Stall, pageStalls}, {&f.Spar, sparFigures},
+		{&f.Levels, levelFigures}, {&f.SpanLoad, spanLoadFigures}, {&f.Stall, pageStalls}, {&f.Spar, sparFigures},
 	} {
 		if *section.into, err = section.draw(st); err != nil {
 			return f, err

@@ -51,7 +51,7 @@ func (r *sweepResult) document(p *program.Program, c condition) sweepDocument {
 		}
 		for _, n := range r.numbers(p, c, point) {
 			if !math.IsNaN(n.Value) {
-				one.Quantities = append(one.Quantities, quantityDocument{n.Quantity, documentUnit(n.Number), n.cg, n.Value, orNull(n.Grid)})
+				one.Quantities = append(one.Quantities, quantityDocument{n.Quantity, n.Unit, n.cg, n.Value, orNull(n.Grid)})
 			}
 		}
 		doc.Points = append(doc.Points, one)

@@ -89,7 +89,7 @@ type Ratio struct{ Value, Low, High float64 }
 // within no bounds, where nothing is predicted or the part carries nothing.
 func (s *Study) BendingRatios(c Configuration, b program.Built) []Ratio {
 	errors := TheoryErrors(s.Program, c.Airframe.Reference.MeanChord)
-	own, common, _ := modelError(errors, c, evidence.RootBendingMoment, 1, evidence.FullSize)
+	own, common, _ := ModelError(errors, c.Levels, evidence.RootBendingMoment, 1, evidence.FullSize)
 	sd := math.Hypot(b.SD, evidence.Total(own, common))
 	carried, line := decideBuilt(b).Allowable, c.spars[b.Surface]
 	out := make([]Ratio, len(carried))

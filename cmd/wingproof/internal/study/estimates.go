@@ -166,9 +166,9 @@ func (s *Study) predicted(c Configuration) []evidence.Estimate {
 			e.Scale = evidence.FullSize
 			s.atRoot(c, &e)
 		}
-		own, common, known := modelError(errors, c, q.Quantity, q.Value, e.Scale)
+		own, common, known := ModelError(errors, c.Levels, q.Quantity, q.Value, e.Scale)
 		if q.Quantity == evidence.NeutralPointPercent {
-			own, common, known = modelError(errors, c, evidence.NeutralPoint, c.NeutralPoint, e.Scale)
+			own, common, known = ModelError(errors, c.Levels, evidence.NeutralPoint, c.NeutralPoint, e.Scale)
 			own, common = own*100/ref.MeanChord, times(common, 100/ref.MeanChord)
 		}
 		out = append(out, withError(withGrid(e, q.Grid, common), own, common, known))

@@ -54,7 +54,7 @@ func (s *Study) marginsAt(c Configuration, cg float64) []evidence.Estimate {
 			out = append(out, s.measured(f, estimate.StaticMargin(f.NeutralPoint, cg, chord)))
 		}
 	}
-	own, common, known := modelError(TheoryErrors(s.Program, chord), c, evidence.NeutralPoint, c.NeutralPoint, evidence.ModelScale)
+	own, common, known := ModelError(TheoryErrors(s.Program, chord), c.Levels, evidence.NeutralPoint, c.NeutralPoint, evidence.ModelScale)
 	predicted := s.marginRecord(c, evidence.Predicted, evidence.ModelScale, cg)
 	predicted.Value = evidence.Pointer(100 * (c.NeutralPoint - cg) / chord)
 	predicted.Method = evidence.Pointer("vortex lattice")

@@ -50,10 +50,10 @@ func decideChoices(p *program.Program) []decide.Choice {
 	return choices
 }
 
-// modelError splits the error of a prediction the way the theory's errors are stated: what is the configuration's own,
+// ModelError splits the error of a prediction the way the theory's errors are stated: what is the configuration's own,
 // and by name what it shares with others, the bias with all of them and each level's error with those of that level.
 // At full size the errors of the way there come on top. ok is false when no error is stated for the quantity.
-func modelError(errors []decide.TheoryError, c Configuration, quantity string, value float64, scale string) (own float64, common map[string]float64, ok bool) {
+func ModelError(errors []decide.TheoryError, levels map[string]string, quantity string, value float64, scale string) (own float64, common map[string]float64, ok bool) {
 	for _, e := range errors {
 		if e.Quantity != quantity {
 			continue
@@ -63,7 +63,7 @@ func modelError(errors []decide.TheoryError, c Configuration, quantity string, v
 			size = math.Abs(value)
 		}
 		common = map[string]float64{"theory bias of " + quantity: size * e.Bias}
-		for choice, level := range c.Levels {
+		for choice, level := range levels {
 			common["theory "+choice+"="+level+" of "+quantity] = size * e.Level[choice]
 		}
 		if scale == evidence.FullSize {
