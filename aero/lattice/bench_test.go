@@ -94,7 +94,7 @@ func sweepOf(t testing.TB, winglets, foreplanes int) ([]aero.Airframe, r3.Vec) {
 // BenchmarkSweep solves families of winglets and foreplanes at 1,000 panels, each trimmed, with its derivatives, span load,
 // induced drag and neutral point.
 func BenchmarkSweep(b *testing.B) {
-	for _, size := range [][2]int{{1, 1}, {2, 1}, {3, 1}, {9, 9}} {
+	for _, size := range [][2]int{{1, 1}, {2, 1}, {9, 1}, {9, 9}} {
 		b.Run(fmt.Sprintf("winglets=%d/foreplanes=%d", size[0], size[1]), func(b *testing.B) {
 			airframes, point := sweepOf(b, size[0], size[1])
 			for b.Loop() {

@@ -84,13 +84,6 @@ func newPivot(a blas64.General) *pivot {
 	return p
 }
 
-// solve overwrites b, unknowns × columns, with the solution.
-func (p *pivot) solve(b blas64.General) {
-	if p.err == nil && b.Cols > 0 {
-		lapack64.Getrs(blas.NoTrans, p.lu, b, p.swaps)
-	}
-}
-
 // solveRows overwrites b, columns × unknowns, with the solution: A x = b as xᵀ = bᵀ Pᵀ L⁻ᵀ U⁻ᵀ, which runs along rows.
 func (p *pivot) solveRows(b blas64.General) {
 	if p.err != nil {
@@ -145,16 +138,16 @@ func (s *system) reduced(r, c, depth int) blas64.General {
 	return s.pool(r, c, depth).matrices.get("reduced"+s.name(r, c, depth), func() blas64.General {
 		k := depth - 1
 		out := clone(s.reduced(r, c, k))
-		blas64.Gemm(blas.NoTrans, blas.NoTrans, -1, s.reduced(r, k, k), s.carried(k, c), 1, out)
+		blas64.Gemm(blas.NoTrans, blas.Trans, -1, s.reduced(r, k, k), s.carried(k, c), 1, out)
 		return out
 	})
 }
 
-// carried is (A⁽ᵏ⁾_kk)⁻¹ A⁽ᵏ⁾_kc.
+// carried is (A⁽ᵏ⁾_kk)⁻¹ A⁽ᵏ⁾_kc, transposed, so that substitution and products run along rows.
 func (s *system) carried(k, c int) blas64.General {
 	return s.pool(k, c, k).matrices.get("carried"+s.name(k, c, k), func() blas64.General {
-		out := clone(s.reduced(k, c, k))
-		s.pivot(k, k).solve(out)
+		out := transposed(s.reduced(k, c, k))
+		s.pivot(k, k).solveRows(out)
 		return out
 	})
 }
@@ -231,7 +224,7 @@ func (s *system) forward(right []blas64.General, from, to int) error {
 func (s *system) backward(right []blas64.General, to int) {
 	for k := to - 1; k >= 0; k-- {
 		for c := k + 1; c < len(s.blocks); c++ {
-			subtract(right[k], s.carried(k, c), right[c])
+			blas64.Gemm(blas.NoTrans, blas.NoTrans, -1, right[c], s.carried(k, c), 1, right[k])
 		}
 	}
 }
@@ -305,8 +298,8 @@ func (s *system) subtractReduced(b blas64.General, r, c, depth int, x blas64.Gen
 	subtract(b, s.reduced(r, c, 0), x)
 	for k := range depth {
 		carried := s.carried(k, c)
-		part := newGeneral(x.Rows, carried.Rows)
-		blas64.Gemm(blas.NoTrans, blas.Trans, -1, x, carried, 0, part)
+		part := newGeneral(x.Rows, carried.Cols)
+		blas64.Gemm(blas.NoTrans, blas.NoTrans, -1, x, carried, 0, part)
 		subtract(b, s.reduced(r, k, k), part)
 	}
 }
@@ -314,6 +307,16 @@ func (s *system) subtractReduced(b blas64.General, r, c, depth int, x blas64.Gen
 // subtract takes a·x from b; x and b are states × panels.
 func subtract(b, a, x blas64.General) {
 	blas64.Gemm(blas.NoTrans, blas.Trans, -1, x, a, 1, b)
+}
+
+func transposed(a blas64.General) blas64.General {
+	out := newGeneral(a.Cols, a.Rows)
+	for i := range a.Rows {
+		for j, v := range a.Data[i*a.Stride : i*a.Stride+a.Cols] {
+			out.Data[j*out.Stride+i] = v
+		}
+	}
+	return out
 }
 
 func newGeneral(rows, columns int) blas64.General {
