@@ -96,7 +96,7 @@ func (s *Study) predict(ctx context.Context, count *counter) error {
 // program's fuselage and the error of the grid.
 func Setup(p *program.Program, cg float64) (prediction.Setup, error) {
 	fuselage, err := prediction.BodyOf(p)
-	return prediction.Setup{CG: r3.Vec{X: cg, Z: p.FullSize.EmptyZ.Value}, Grids: true, Body: fuselage, Lattice: lattice.Options{Sections: true}}, err
+	return prediction.Setup{CG: r3.Vec{X: cg, Z: p.FullSize.EmptyZ.Value}, Grids: true, Body: fuselage}, err
 }
 
 // named replaces the number of an airframe by the name of its configuration.
