@@ -9,6 +9,7 @@ import (
 	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/cmd/wingproof/internal/report"
+	"wingproof/cmd/wingproof/internal/study"
 )
 
 // latticeDocument is what lattice prints with --json.
@@ -55,24 +56,9 @@ func conditionOf(h report.LatticeHead) conditionDocument {
 	return d
 }
 
-// newestDate is the newest date in the folder's tables.
-func newestDate(p *program.Program) string {
-	newest := ""
-	for _, f := range p.Flights {
-		newest = max(newest, f.Date)
-	}
-	for _, w := range p.Weighings {
-		newest = max(newest, w.Date)
-	}
-	for _, d := range p.Decisions {
-		newest = max(newest, d.Date)
-	}
-	return newest
-}
-
 // document holds all numbers of solved subjects as estimates.
 func (c condition) document(p *program.Program, all []solved) latticeDocument {
-	doc := latticeDocument{Program: p.Name, Date: newestDate(p), Condition: conditionOf(c.head(p, all)), Estimates: []evidence.Estimate{}}
+	doc := latticeDocument{Program: p.Name, Date: study.NewestDate(p), Condition: conditionOf(c.head(p, all)), Estimates: []evidence.Estimate{}}
 	for i := range all {
 		doc.Estimates = append(doc.Estimates, c.estimates(p, &all[i])...)
 	}
@@ -176,7 +162,7 @@ type stripDocument struct {
 
 func (c condition) stripsDocument(p *program.Program, all []solved) stripsDocument {
 	head := c.head(p, all)
-	doc := stripsDocument{Program: p.Name, Date: newestDate(p), Condition: conditionOf(head)}
+	doc := stripsDocument{Program: p.Name, Date: study.NewestDate(p), Condition: conditionOf(head)}
 	doc.Condition.GridErrors = false
 	for i := range all {
 		one := spanLoadOf{Configuration: all[i].name, Levels: all[i].levels}

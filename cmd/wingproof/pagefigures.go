@@ -33,17 +33,7 @@ func pageFigures(st *study.Study) (report.Figures, error) {
 
 // pageStalls draws the stall order of the settled or baseline configuration.
 func pageStalls(st *study.Study) ([]plots.Figure, error) {
-	if len(st.Program.Choices) == 0 {
-		return stallFigures(st.Configurations[0].Name, st.Configurations[0].Stalls, nil)
-	}
-	first := st.Program.Choices[0]
-	level := first.Baseline
-	for _, c := range st.Verdict.Choices {
-		if c.Choice == first.Name && c.Level != "" {
-			level = c.Level
-		}
-	}
-	name := configurationWith(st, first.Name, level)
+	name := evidence.Name(settledLevels(st))
 	for _, c := range st.Configurations {
 		if c.Name == name {
 			return stallFigures(c.Name, c.Stalls, nil)
@@ -164,15 +154,7 @@ func comparedQuantities() []compared {
 // configurationWith is the configuration with one choice at a level and the others at their settled level,
 // else at their baseline.
 func configurationWith(st *study.Study, choice, level string) string {
-	levels := map[string]string{}
-	for _, c := range st.Program.Choices {
-		levels[c.Name] = c.Baseline
-	}
-	for _, c := range st.Verdict.Choices {
-		if c.Level != "" {
-			levels[c.Choice] = c.Level
-		}
-	}
+	levels := settledLevels(st)
 	levels[choice] = level
 	return evidence.Name(levels)
 }

@@ -5,6 +5,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/study"
 )
 
 // sweepDocument is what lattice --sweep prints with --json.
@@ -41,7 +42,7 @@ type quantityDocument struct {
 }
 
 func (r *sweepResult) document(p *program.Program, c condition) sweepDocument {
-	doc := sweepDocument{Program: p.Name, Date: newestDate(p), Condition: conditionOf(r.head(p, c)), Configuration: r.sweep.base.name, Levels: r.sweep.levels,
+	doc := sweepDocument{Program: p.Name, Date: study.NewestDate(p), Condition: conditionOf(r.head(p, c)), Configuration: r.sweep.base.name, Levels: r.sweep.levels,
 		Points: []pointDocument{}, Warnings: []string{}}
 	doc.Condition.Panels = doc.Condition.Panels[:0:0]
 	for _, point := range r.order() {

@@ -99,18 +99,7 @@ func (a *Analysis) take(s Setup) error {
 	if a.grids == nil {
 		return nil
 	}
-	errors, err := a.grids.Estimates(func(solution *lattice.Solution) ([]float64, error) {
-		at, err := s.at(solution, a.Airframe)
-		if err != nil {
-			return nil, err
-		}
-		numbers, err := at.values()
-		out := make([]float64, len(numbers))
-		for i, n := range numbers {
-			out[i] = n.Value
-		}
-		return out, err
-	})
+	errors, err := a.Further(s.Quantities())
 	for i, e := range errors {
 		a.Numbers[i].Grid = e.Error
 	}

@@ -84,6 +84,11 @@ func dateOf(p *program.Program, given string) string {
 	if given != "" {
 		return given
 	}
+	return NewestDate(p)
+}
+
+// NewestDate is the newest date in the folder's tables; empty when there is none.
+func NewestDate(p *program.Program) string {
 	newest := ""
 	for _, f := range p.Flights {
 		newest = max(newest, f.Date)
