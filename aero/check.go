@@ -76,7 +76,7 @@ func checkSurface(s Surface) []error {
 				"leave one of the two out, or set them apart across the stream")
 		case s.Mirrored && onPlane(before, st):
 			add(i+1, fmt.Sprintf("it is mirrored and lies in the plane of symmetry from station %d to here, on its own mirror image", i),
-				"do not mirror a surface on y = 0")
+				"a surface on y = 0 is a single one: mirrored = false")
 		case i > 1 && foldsBack(s.Stations[i-2].LeadingEdge, before.LeadingEdge, st.LeadingEdge):
 			add(i+1, fmt.Sprintf("the surface folds back on itself at station %d", i), "order the stations from one end to the other")
 		}

@@ -92,8 +92,16 @@ func (s *Solution) InducedDrag(state State) float64 {
 
 // SpanEfficiency is e in CDi = CL²/(π A e) with far-field lift and drag in a state and the aspect ratio
 // A of the reference quantities. It exceeds 1 where winglets or a foreplane above the wing help; without lift it is 0.
+//
+// Over the ground, far-field lift exceeds that on the surfaces by some per cent, and e with it.
 func (s *Solution) SpanEfficiency(state State) float64 {
-	lift, drag := s.farFieldLift(state), s.InducedDrag(state)
+	return s.SpanEfficiencyAbout(state, r3.Vec{})
+}
+
+// SpanEfficiencyAbout is SpanEfficiency with rotation about a point of the caller's.
+func (s *Solution) SpanEfficiencyAbout(state State, momentPoint r3.Vec) float64 {
+	w := s.weights(state, momentPoint)
+	lift, drag := s.farLiftOf(w), s.farDrag(w, w)
 	if lift == 0 {
 		return 0
 	}
@@ -101,9 +109,11 @@ func (s *Solution) SpanEfficiency(state State) float64 {
 }
 
 // farFieldLift is the lift coefficient from the trace of the wake.
-func (s *Solution) farFieldLift(state State) float64 {
+func (s *Solution) farFieldLift(state State) float64 { return s.farLiftOf(s.weights(state, r3.Vec{})) }
+
+func (s *Solution) farLiftOf(w []float64) float64 {
 	sum := 0.0
-	for i, k := range s.weights(state, r3.Vec{}) {
+	for i, k := range w {
 		sum += k * s.farLift[i]
 	}
 	return sum / s.airframe.Reference.Area

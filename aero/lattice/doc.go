@@ -57,5 +57,7 @@
 // derivatives by the rate of change of angle of attack). Products of deflection with sideslip and rotation are of second order
 // and left out. Wakes along the body axis rather than along the stream
 // move induced drag by 2 to 3 % and the neutral point by 0.8 % of the chord on a typical foreplane
-// aircraft: that belongs to the model's stated error, not to its grid.
+// aircraft: that belongs to the model's stated error, not to its grid. Where a foreplane's wake passes within a few per cent of the
+// chord of the wing the difference is several times as large, and jumps as the wake changes from one side of the wing to the
+// other: there wakes along the stream are the ones to use.
 package lattice

@@ -190,3 +190,36 @@ func TestTheFirstFailureIsNamed(t *testing.T) {
 	require.Equal(t, "winglet", place.Surface)
 	require.ErrorContains(t, err, "airframe 2 of the list: ")
 }
+
+// Levels of a strake that leave its trailing edge and the wing alone: the wing's edge at the joint looks at the strake's last strip.
+func TestFamiliesOfStrakesDoNotDependOnWhoComesFirst(t *testing.T) {
+	var airframes []aero.Airframe
+	for _, x := range []float64{2.2, 1.9, 1.6} {
+		var c caseFile
+		readJSON(t, "canard-case.json", &c)
+		a := c.airframe("1.00", "1.00")
+		wing := a.Surfaces[0]
+		strake := wing
+		strake.Name, strake.Role, strake.Joins, strake.JoinsAt = "strake", aero.RoleStrake, "wing", aero.AtRoot
+		strake.Stations = append([]aero.Station(nil), wing.Stations[:2]...)
+		strake.Stations[0].LeadingEdge.X = x
+		a.Surfaces[0].Stations = wing.Stations[1:]
+		a.Surfaces = append(a.Surfaces, strake)
+		low, err := a.Shift("foreplane", 0, -0.15)
+		require.NoError(t, err)
+		airframes = append(airframes, low)
+	}
+	var first []aero.Coefficients
+	for range 4 {
+		all, err := SolveAll(airframes, Options{Density: 0.5})
+		require.NoError(t, err)
+		var now []aero.Coefficients
+		for _, s := range all {
+			now = append(now, s.Coefficients(State{Alpha: 0.08, Beta: 0.02}, r3.Vec{X: 4}))
+		}
+		if first == nil {
+			first = now
+		}
+		require.Equal(t, first, now)
+	}
+}

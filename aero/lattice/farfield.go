@@ -144,7 +144,7 @@ func (g *grid) traceWash(k, m int) (own, image float64) {
 		image = r3.Dot(mirrored(wash(leftOf)), side)
 	}
 	if g.field.grounded() {
-		depth := g.field.depth
+		depth := g.field.depth * g.field.tall
 		deep := func(p r3.Vec) r3.Vec { p.Z = 2*depth - p.Z; return p }
 		flip := func(v r3.Vec) r3.Vec { v.Z = -v.Z; return v }
 		own += r3.Dot(flip(wash(deep)), side)

@@ -37,6 +37,7 @@ type field struct {
 	steep    bool    // the wake leaves the x axis
 	up       r3.Vec  // normal of the ground; zero without ground
 	depth    float64 // of the datum origin below the ground along up: minus its height, m
+	tall     float64 // heights over the ground in wake axes per height
 }
 
 func newField(o Options) (field, error) {
@@ -64,6 +65,7 @@ func newField(o Options) (field, error) {
 	}
 	sin, cos := math.Sincos(alpha)
 	length := math.Hypot(f.stretch*cos, sin)
+	f.tall = f.stretch / length
 	f.sin, f.cos, f.steep = sin/length, f.stretch*cos/length, steep && sin != 0
 	return f, nil
 }

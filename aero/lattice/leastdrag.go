@@ -43,7 +43,7 @@ func (s *Solution) BestSpanEfficiency(surfaces ...string) (float64, error) {
 	if err := best.SolveVec(drag, lift); err != nil {
 		return 0, fmt.Errorf("least induced drag: the trace is degenerate: %w", err)
 	}
-	// D = ½ Γᵀ(drag)Γ·2 and L = liftᵀΓ: least D/L² is 1/(liftᵀ drag⁻¹ lift).
+	// D = Γᵀ(drag)Γ and L = liftᵀΓ: least D/L² is 1/(liftᵀ drag⁻¹ lift).
 	r := s.airframe.Reference
 	return mat.Dot(lift, &best) / (math.Pi * r.Span * r.Span), nil
 }

@@ -72,6 +72,16 @@ func (g *grid) keyOf(p part) key {
 			}
 		}
 	}
+	for _, i := range [2]int{p.first, p.last} { // edges at the part's ends look at the strip beyond
+		if g.continues(i) {
+			s := &g.strips[i]
+			if i == p.first {
+				s = &g.strips[i-1]
+			}
+			vector(s.at)
+			put(s.chord, s.width)
+		}
+	}
 	var out key
 	sum.Sum(out[:0])
 	return out

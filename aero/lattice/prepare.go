@@ -102,7 +102,7 @@ func (g *grid) warn(a aero.Airframe) []aero.Warning {
 			found = append(found, aero.Warning{
 				Surface: a.Surfaces[front.surface].Name,
 				What:    fmt.Sprintf("its wake passes %.0f mm (%.1f %% of the chord) from %q", 1000*gap, 100*gap/behind.chord, a.Surfaces[behind.surface].Name),
-				Right:   "treat the load behind its tip as doubtful, or leave more height between the two",
+				Right:   "let the wakes run along the stream, which carry it clear at an angle of attack, or leave more height between the two: along the body, neutral point and induced drag are off by several per cent here",
 			})
 		}
 	}

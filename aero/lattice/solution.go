@@ -56,6 +56,16 @@ func SolveAll(airframes []aero.Airframe, o Options) ([]*Solution, error) {
 	return out, firstOf(failed)
 }
 
+// Check panels airframes without solving them: the doubts about each, and the first failure as SolveAll would give it.
+func Check(airframes []aero.Airframe, o Options) ([][]aero.Warning, error) {
+	members, failed := newModels(airframes, o)
+	out := make([][]aero.Warning, len(members))
+	for i, m := range members {
+		out[i] = m.warnings
+	}
+	return out, firstOf(failed)
+}
+
 // AirframeError is the failure of one of several airframes.
 type AirframeError struct {
 	Index int // in the list given to SolveAll, from 0

@@ -123,6 +123,9 @@ const steepest = 80 * math.Pi / 180
 
 // checkPanels reports mean lines that have no slope or stand upright.
 func (g *grid) checkPanels(a aero.Airframe) error {
+	if len(g.panels) > mostPanels {
+		return fmt.Errorf("the panel density asks for %d panels on the half model, more than the %d that are solved; lower it by a tenth or more", len(g.panels), mostPanels)
+	}
 	for k := range g.panels {
 		p := &g.panels[k]
 		if math.Abs(p.turn) < steepest {

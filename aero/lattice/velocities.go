@@ -2,6 +2,7 @@ package lattice
 
 import (
 	"slices"
+	"strconv"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -250,7 +251,7 @@ func (m *model) washes(see *sight, t *task, b int) *washes {
 	if !m.family.uses(m.blocks[t.block].key, m.blocks[b].key) {
 		return m.grid.washesOf(see, t.part, &m.blocks[b], t.at, &see.spare)
 	}
-	name := string(t.part.key[:]) + m.blocks[b].key + string(rune(t.batch.from))
+	name := string(t.part.key[:]) + m.blocks[b].key + strconv.Itoa(t.batch.from)
 	return m.family.pool.washes.get(name, func() *washes { return m.grid.washesOf(see, t.part, &m.blocks[b], t.at, nil) })
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -9,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wingproof/aero"
+	"wingproof/aero/lattice"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/plots"
@@ -64,15 +67,25 @@ func runCheck(_ context.Context, s streams, o checkOptions) error {
 	ref := baseline.Reference
 	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), AreaM2: ref.Area, SpanM: ref.Span,
 		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: append([]string{}, p.Missing...), Warnings: append([]string{}, p.Warnings...)}
+	var airframes []aero.Airframe
 	for _, levels := range p.Configurations() {
-		_, warnings, err := p.Airframe(levels)
+		airframe, warnings, err := p.Airframe(levels)
 		if err != nil {
 			return usageError{err}
 		}
+		airframes = append(airframes, airframe)
 		doc.Configurations = append(doc.Configurations, evidence.Name(levels))
 		for _, w := range warnings { // most concern every configuration, and are told once
 			if !slices.Contains(doc.Warnings, w) {
 				doc.Warnings = append(doc.Warnings, w)
+			}
+		}
+	}
+	doubts, refused := lattice.Check(airframes, lattice.Options{})
+	for _, list := range doubts {
+		for _, w := range list {
+			if text := w.String(); !slices.Contains(doc.Warnings, text) {
+				doc.Warnings = append(doc.Warnings, text)
 			}
 		}
 	}
@@ -89,11 +102,24 @@ func runCheck(_ context.Context, s streams, o checkOptions) error {
 			return err
 		}
 	}
+	if refused != nil {
+		fmt.Fprintln(s.Err, "the drawing:", doc.Page)
+		return usageError{namedConfiguration(refused, doc.Configurations)}
+	}
 	if o.json {
 		return printJSON(s.Out, doc)
 	}
 	printCheck(s, doc)
 	return nil
+}
+
+// namedConfiguration names the configuration that cannot be computed.
+func namedConfiguration(err error, names []string) error {
+	var one *lattice.AirframeError
+	if errors.As(err, &one) && one.Index < len(names) {
+		return fmt.Errorf("configuration %s: %w", names[one.Index], one.Err)
+	}
+	return err
 }
 
 // writeViews writes three views as files.

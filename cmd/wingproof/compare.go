@@ -169,7 +169,7 @@ func (r *comparison) difference(p *program.Program, s, base *solved) ([]levelDif
 		if err != nil {
 			return nil, err
 		}
-		bending.value, bending.grid = root[0].Value, root[0].Error
+		bending.value, bending.grid = s.bending.Value-base.bending.Value, root[0].Error // each with its own body
 	}
 	own, bases := c.numbers(p, s), c.numbers(p, base)
 	byName := map[string]prediction.Number{}

@@ -17,6 +17,7 @@ import (
 // conditionOptions are the flags that say in what flight condition the lattice is asked; empty means not given.
 type conditionOptions struct {
 	lift, alpha, cg, cgZ, density, mach, wake, ground string
+	speed, loadFactor                                 string
 	untrimmed, noGridError                            bool
 }
 
@@ -25,6 +26,8 @@ func (o *conditionOptions) addState(c *cobra.Command) {
 	f := c.Flags()
 	f.StringVar(&o.lift, "lift", "", fmt.Sprintf("lift `COEFFICIENT` of the whole aircraft (default %g)", prediction.Lift))
 	f.StringVar(&o.alpha, "alpha-deg", "", "angle of attack of the datum x axis in `DEGREES` instead of a lift coefficient; nothing is trimmed")
+	f.StringVar(&o.speed, "speed-kt", "", "equivalent airspeed in `KNOTS` instead of a lift coefficient: that of the gross mass follows")
+	f.StringVar(&o.loadFactor, "load-factor", "", "`FACTOR` of a pull-up at that speed, pitch rate included (default 1, level)")
 	f.BoolVar(&o.untrimmed, "untrimmed", false, "reach the lift coefficient with the controls neutral")
 	f.StringVar(&o.cg, "cg-mm", "", "moment point, full-size `MILLIMETRES` aft of datum (default: mean of the CGs flown, else of the loadings)")
 	f.StringVar(&o.cgZ, "cg-z-mm", "", "its height, full-size `MILLIMETRES` above datum (default: that of the empty aircraft)")
@@ -46,6 +49,7 @@ type condition struct {
 	given     bool   // the moment point was asked for
 	alongFlow bool   // wakes run along the stream
 	ground    float64
+	manoeuvre string   // speed and load factor in words; empty when nobody asked
 	warnings  []string // about what was asked for
 }
 
@@ -72,6 +76,11 @@ func (o conditionOptions) condition(p *program.Program, m *mistakes) condition {
 	if o.alpha != "" {
 		rad := alpha * math.Pi / 180
 		c.setup.Alpha = &rad
+	}
+	o.manoeuvre(p, &c, m)
+	var err error
+	if c.setup.Body, err = prediction.BodyOf(p); err != nil {
+		m.add("%v", err)
 	}
 	const far = 1e6
 	z := p.FullSize.EmptyZ.Value

@@ -42,6 +42,7 @@ twice, it makes a grid of sizes. There the error of the grid is estimated at the
 		Example: `  wingproof lattice
   wingproof lattice --configuration winglet=tall
   wingproof lattice --configuration winglet=tall --alpha-deg 3 --cg-mm 4030 --wake stream
+  wingproof lattice --configuration winglet=tall --speed-kt 110 --load-factor 3.8
   wingproof lattice --sweep winglet.height_m=0.6:1.4:5 --figures report/sweep
   wingproof lattice --sweep winglet.height_m=0.6:1.4:3 --sweep winglet.cant_deg=0:20:2 --lift 0.7 --csv
   wingproof lattice --span-load --csv
@@ -118,6 +119,13 @@ func (o latticeOptions) runConfigurations(s streams, p *program.Program, c condi
 	all, err := c.solve(p, subjects)
 	if err != nil {
 		return err
+	}
+	if o.one {
+		note, err := takeOffNote(p, c, all[0])
+		if err != nil {
+			return err
+		}
+		all[0].notes = append(all[0].notes, note...)
 	}
 	page := ""
 	if o.figures != "" {

@@ -74,7 +74,7 @@ func (c condition) estimates(p *program.Program, s *solved) []evidence.Estimate 
 			continue
 		}
 		e := evidence.Estimate{
-			Configuration: s.name, Levels: s.levels, Quantity: n.Quantity, Unit: n.Unit, Scale: evidence.ModelScale, Axes: axesOf(n.Quantity),
+			Configuration: s.name, Levels: s.levels, Quantity: n.Quantity, Unit: n.Unit, Scale: evidence.ModelScale, Axes: study.AxesOf(n.Quantity),
 			Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined, Value: evidence.Pointer(n.Value),
 			Method: evidence.Pointer(methodOf(s)), Flights: []string{}, Warnings: append([]string{}, s.notes...),
 			At: evidence.At{CG: evidence.Pointer(n.cg), CGPercent: evidence.Pointer(ref.Percent(n.cg)), LiftCoefficient: evidence.Pointer(s.Value(prediction.LiftCoefficient))},
@@ -120,18 +120,6 @@ func withErrors(p *program.Program, ref aero.Reference, e evidence.Estimate, gri
 	e.SD, e.SDOwn = evidence.Pointer(sd), evidence.Pointer(t.own)
 	e.Low, e.High, e.Set = evidence.Pointer(*e.Value-normal95*sd), evidence.Pointer(*e.Value+normal95*sd), evidence.Pointer(evidence.Interval)
 	return e
-}
-
-// axesOf names the axes that a quantity stands in.
-func axesOf(quantity string) *string {
-	switch quantity {
-	case evidence.LiftCurveSlope, evidence.TrimmedLiftSlope, prediction.ElevatorLift, prediction.InducedDrag, prediction.SpanEfficiency,
-		prediction.BestSpanEfficiency, prediction.LiftCoefficient, prediction.LiftByPitchRate:
-		return evidence.Pointer("wind axes")
-	case evidence.NeutralPoint, evidence.NeutralPointPercent, evidence.StaticMargin, evidence.RootBendingMoment, prediction.Alpha:
-		return evidence.Pointer("datum axes")
-	}
-	return evidence.Pointer("body axes, moments about at.cg_m")
 }
 
 // stripsDocument is what lattice --span-load prints with --json.

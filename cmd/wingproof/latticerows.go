@@ -85,7 +85,7 @@ func (c condition) head(p *program.Program, all []solved) report.LatticeHead {
 	first := &all[0]
 	h := report.LatticeHead{
 		Program: p.Name, Reference: first.airframe.Reference, MomentX: c.setup.CG.X, MomentZ: c.setup.CG.Z, MomentWhy: c.why, LengthRatio: p.Model.LengthRatio,
-		Lift: clean(prediction.Number{Value: c.setup.Lift}).Value, Alpha: c.setup.Alpha, Trimmed: first.Trimmed, Mach: c.setup.Lattice.Mach, AlongStream: c.alongFlow, Ground: c.ground,
+		Lift: clean(prediction.Number{Value: c.setup.Lift}).Value, Alpha: c.setup.Alpha, Trimmed: first.Trimmed, Manoeuvre: c.manoeuvre, Mach: c.setup.Lattice.Mach, AlongStream: c.alongFlow, Ground: c.ground,
 		Fuselage: c.setup.Body != nil, Density: c.setup.Lattice.Density, GridErrors: c.setup.Grids,
 	}
 	for i := range all {

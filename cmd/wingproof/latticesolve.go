@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"wingproof/aero"
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/lattice"
 	"wingproof/aero/loads"
 	"wingproof/aero/stability"
@@ -44,10 +45,6 @@ type solved struct {
 
 // solve asks the lattice about several airframes in one condition.
 func (c condition) solve(p *program.Program, subjects []subject) ([]solved, error) {
-	var err error
-	if c.setup.Body, err = prediction.BodyOf(p); err != nil {
-		return nil, usageError{err}
-	}
 	analyses, turned, err := c.analyse(p, subjects)
 	if err != nil {
 		return nil, named(err, subjects)
@@ -60,7 +57,7 @@ func (c condition) solve(p *program.Program, subjects []subject) ([]solved, erro
 			return nil, named(&lattice.AirframeError{Index: i, Err: err}, subjects)
 		}
 		s.notes = append(append(append(s.notes, c.warnings...), s.subject.warnings...), s.Analysis.Warnings...)
-		s.notes = append(append(s.notes, turned...), travelWarnings(s.Analysis)...)
+		s.notes = append(append(s.notes, turned[i]...), travelWarnings(s.Analysis)...)
 	}
 	return out, nil
 }
@@ -82,17 +79,17 @@ const turning = 1e-4
 
 // analyse solves the airframes: all together in free air with wakes along the body, else each by itself, because wakes along
 // the stream and the ground turn with its angle of attack.
-func (c condition) analyse(p *program.Program, subjects []subject) ([]prediction.Analysis, []string, error) {
+func (c condition) analyse(p *program.Program, subjects []subject) ([]prediction.Analysis, [][]string, error) {
 	airframes := make([]aero.Airframe, len(subjects))
 	for i, s := range subjects {
 		airframes[i] = s.airframe
 	}
+	warnings := make([][]string, len(airframes))
 	if c.ground == 0 && !c.alongFlow {
 		out, err := prediction.Analyse(airframes, c.setup)
-		return out, nil, err
+		return out, warnings, err
 	}
 	out := make([]prediction.Analysis, len(airframes))
-	var warnings []string
 	for i := range airframes {
 		angle, err := c.angleOf(p, subjects[i])
 		if err != nil {
@@ -104,7 +101,7 @@ func (c condition) analyse(p *program.Program, subjects []subject) ([]prediction
 		}
 		out[i] = own[0]
 		if off := math.Abs(own[0].State.Alpha - angle); off > 10*turning {
-			warnings = append(warnings, fmt.Sprintf("wakes and ground stand %.2f° off the angle of attack that they lead to: the condition is not quite reached", off*180/math.Pi))
+			warnings[i] = append(warnings[i], fmt.Sprintf("wakes and ground stand %.2f° off the angle of attack that they lead to: the condition is not quite reached", off*180/math.Pi))
 		}
 	}
 	return out, warnings, nil
@@ -192,8 +189,6 @@ func travelWarnings(a prediction.Analysis) []string {
 	return nil
 }
 
-const gravity = 9.80665 // m/s², standard gravity, ISO 80000-3
-
 // rootBending is the bending in the plane of symmetry at limit load and gross mass, with the load shape of the condition:
 // trimmed at the aftmost loading, where the wing carries most, unless a moment point was asked for. Relief by inertia is left
 // out, which errs on the heavy side.
@@ -223,7 +218,7 @@ func (c condition) bendingOf(p *program.Program, a *prediction.Analysis) predict
 			return nil, err
 		}
 		lift := solution.Coefficients(state, point).Lift
-		pressure := loads.Scale(p.FullSize.Mass.Value*gravity, p.FullSize.LimitLoadFactor, lift, airframe.Reference.Area)
+		pressure := loads.Scale(p.FullSize.Mass.Value*atmosphere.Gravity, p.FullSize.LimitLoadFactor, lift, airframe.Reference.Area)
 		root := loads.Along(solution.Strips(state), prediction.WingSurfaces(airframe), []float64{0}, point.X)
 		return []float64{pressure * root[0].Bending}, nil
 	}

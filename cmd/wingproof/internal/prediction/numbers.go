@@ -2,6 +2,7 @@ package prediction
 
 import (
 	"math"
+	"slices"
 
 	"wingproof/aero"
 	"wingproof/aero/stability"
@@ -110,15 +111,30 @@ func (p *point) values() ([]Number, error) {
 		{Quantity: YawDueToRoll, Unit: "1/rad", Value: d.ByRollRate.Yaw},
 		{Quantity: RollDueToYaw, Unit: "1/rad", Value: d.ByYawRate.Roll},
 		{Quantity: AileronPower, Unit: "1/rad", Value: aileron.Roll},
-		{Quantity: RudderPower, Unit: "1/rad", Value: rudder.Yaw / 2},
-		{Quantity: InducedDrag, Unit: "1", Value: p.solution.InducedDrag(p.state)},
-		{Quantity: SpanEfficiency, Unit: "1", Value: p.solution.SpanEfficiency(p.state)},
+		{Quantity: RudderPower, Unit: "1/rad", Value: rudder.Yaw / rudders(p.airframe)},
+		{Quantity: InducedDrag, Unit: "1", Value: c.Drag},
+		{Quantity: SpanEfficiency, Unit: "1", Value: p.solution.SpanEfficiencyAbout(p.state, p.setup.CG)},
 		{Quantity: BestSpanEfficiency, Unit: "1", Value: best},
 	}
 	for i := range list {
 		list[i].Grid = nan
 	}
 	return list, nil
+}
+
+// rudders counts the rudders of an airframe, both sides; at least one.
+func rudders(airframe aero.Airframe) float64 {
+	count := 0.0
+	for _, s := range airframe.Surfaces {
+		if !slices.ContainsFunc(s.Hinges, func(h aero.Hinge) bool { return h.Control == "rudder" }) {
+			continue
+		}
+		count++
+		if s.Mirrored {
+			count++
+		}
+	}
+	return math.Max(1, count)
 }
 
 // control gives the derivatives by a control; NaN and false where there is none.

@@ -43,7 +43,7 @@ func CruiseCondition(p *program.Program, area float64) (DragCondition, error) {
 		return DragCondition{}, fmt.Errorf("drag in cruise: %w", err)
 	}
 	pressure := air.Density * f.CruiseSpeed * f.CruiseSpeed / 2
-	return DragCondition{Name: "cruise", Size: evidence.FullSize, Lift: f.Mass.Value * gravity / (pressure * area), Speed: f.CruiseSpeed, Air: air}, nil
+	return DragCondition{Name: "cruise", Size: evidence.FullSize, Lift: f.Mass.Value * atmosphere.Gravity / (pressure * area), Speed: f.CruiseSpeed, Air: air}, nil
 }
 
 // LiftingDrag is the drag of the lifting surfaces in one condition, over the dynamic pressure, m² at full size.

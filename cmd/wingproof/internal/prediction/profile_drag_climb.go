@@ -31,7 +31,7 @@ func ClimbCondition(p *program.Program, sections *Sections, a *Analysis, s Setup
 	}
 	c := DragCondition{Name: "best climb", Size: evidence.FullSize, Lift: 0.8, Air: air}
 	for range 6 {
-		c.Speed = math.Sqrt(2 * p.FullSize.Mass.Value * gravity / (air.Density * r.Area * c.Lift))
+		c.Speed = math.Sqrt(2 * p.FullSize.Mass.Value * atmosphere.Gravity / (air.Density * r.Area * c.Lift))
 		d, err := ProfileDrag(sections, a, s, c)
 		if err != nil {
 			return c, err
@@ -46,7 +46,7 @@ func ClimbCondition(p *program.Program, sections *Sections, a *Analysis, s Setup
 		}
 		c.Lift = next
 	}
-	c.Speed = math.Sqrt(2 * p.FullSize.Mass.Value * gravity / (air.Density * r.Area * c.Lift))
+	c.Speed = math.Sqrt(2 * p.FullSize.Mass.Value * atmosphere.Gravity / (air.Density * r.Area * c.Lift))
 	return c, nil
 }
 

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"wingproof/aero/aerofoil"
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/body"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
@@ -26,7 +27,7 @@ func TestProfileDragFromPolars(t *testing.T) {
 	require.NoError(t, err)
 	c, err := CruiseCondition(p, a.Airframe.Reference.Area)
 	require.NoError(t, err)
-	require.InDelta(t, 700*gravity, c.force(a.Airframe.Reference.Area*c.Lift), 1e-9) // lift is weight
+	require.InDelta(t, 700*atmosphere.Gravity, c.force(a.Airframe.Reference.Area*c.Lift), 1e-9) // lift is weight
 	d, err := ProfileDrag(sections, a, dragSetup(), c)
 	require.NoError(t, err)
 	require.Empty(t, d.Profile.Warnings)

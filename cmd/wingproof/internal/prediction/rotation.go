@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"wingproof/aero"
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/lattice"
 	"wingproof/cmd/wingproof/internal/program"
 )
@@ -20,9 +21,6 @@ type Rotation struct {
 	Moment   float64 // coefficient about the main wheels' contact, nose up positive, per dynamic pressure
 	Speed    float64 // equivalent airspeed, m/s; +Inf when the elevator never does it
 }
-
-// seaLevelDensity, kg/m³ (ISO 2533), turns dynamic pressure into equivalent airspeed.
-const seaLevelDensity = 1.225
 
 // TakeOff finds the speed from which full nose-up elevator lifts the nose wheel, level on the ground with its image in it.
 //
@@ -62,8 +60,8 @@ func TakeOff(p *program.Program, airframe aero.Airframe, s Setup) (r Rotation, m
 	for _, l := range loadings {
 		mass, x := LoadedCG(p.FullSize, l)
 		speed := math.Inf(1)
-		if needed := mass * gravity * (g.MainX - x); c.Pitch > 0 {
-			speed = math.Sqrt(2 * math.Max(needed, 0) / (seaLevelDensity * reference.Area * reference.MeanChord * c.Pitch))
+		if needed := mass * atmosphere.Gravity * (g.MainX - x); c.Pitch > 0 {
+			speed = math.Sqrt(2 * math.Max(needed, 0) / (atmosphere.SeaLevelDensity * reference.Area * reference.MeanChord * c.Pitch))
 		}
 		if r.Loading == "" || speed > r.Speed {
 			r.Loading, r.Mass, r.CG, r.Speed = l.Name, mass, x, speed

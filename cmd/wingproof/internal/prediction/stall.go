@@ -50,6 +50,11 @@ func Stall(p *program.Program, a *Analysis, s Setup) (cases []StallCase, missing
 	if w.response, err = a.Solution.SectionResponse(); err != nil {
 		return nil, nil, fmt.Errorf("stall order: %w", err)
 	}
+	for i, alone := range w.layout.others { // a single surface answers nothing in symmetric flight, and is never held
+		if alone {
+			w.response.Set(i, i, 1)
+		}
+	}
 	questions, err := w.questions()
 	if err != nil {
 		return nil, nil, fmt.Errorf("stall order: %w", err)

@@ -45,10 +45,8 @@ const leastLift = 0.2
 // speed is the true airspeed, m/s, at which a lift coefficient carries a mass [kg, of this size] on an area [m², full size].
 func (s scaled) speed(lift, mass, area float64) float64 {
 	area *= s.ratio * s.ratio
-	return math.Sqrt(2 * mass * gravity / (s.air.Density * area * math.Max(lift, leastLift)))
+	return math.Sqrt(2 * mass * atmosphere.Gravity / (s.air.Density * area * math.Max(lift, leastLift)))
 }
-
-const gravity = 9.80665 // m/s², standard gravity, ISO 80000-3
 
 // reynolds is that of a length [m, full size] at a speed of this size.
 func (s scaled) reynolds(speed, length float64) float64 {

@@ -16,14 +16,13 @@ type Sections struct {
 // sectionTable is what is known of one aerofoil.
 type sectionTable struct {
 	lift, drag *aerofoil.Polar // nil where the aerofoil has none; drag also where a row leaves it empty
-	thickness  float64
 }
 
 // SectionsOf makes the polars of a program ready. An error names the aerofoil whose table cannot be used.
 func SectionsOf(p *program.Program) (*Sections, error) {
 	s := &Sections{tables: map[string]sectionTable{}}
 	for _, a := range p.Aerofoils {
-		t := sectionTable{thickness: a.Thickness}
+		var t sectionTable
 		if rows := a.Rows(); len(rows) > 0 {
 			polar, err := aerofoil.NewPolar(stated(rows))
 			if err != nil {

@@ -9,6 +9,7 @@ import (
 
 	"wingproof/aero"
 	"wingproof/aero/aerofoil"
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/lattice"
 	"wingproof/aero/stall"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -329,7 +330,7 @@ func TestStallSpeeds(t *testing.T) {
 	const lift, mass, area = 1.1, 650.0, 9.0
 	require.InDelta(t, 0.5, model.speed(lift, model.weight(mass), area)/full.speed(lift, mass, area), 1e-12)
 	v := full.speed(lift, mass, area)
-	require.InDelta(t, mass*gravity, full.air.Density*v*v/2*area*lift, 1e-9)
+	require.InDelta(t, mass*atmosphere.Gravity, full.air.Density*v*v/2*area*lift, 1e-9)
 	ratio := model.reynolds(v/2, 1) / full.reynolds(v, 1)
 	require.InDelta(t, 0.125*model.air.Density/full.air.Density*full.air.Viscosity/model.air.Viscosity, ratio, 1e-12)
 }
@@ -348,4 +349,23 @@ func TestStallWords(t *testing.T) {
 	} {
 		require.Equal(t, want, verdict(c))
 	}
+}
+
+// A fin on the plane of symmetry answers nothing in symmetric flight; it must not keep the others from being judged.
+func TestStallWithAFinOnThePlaneOfSymmetry(t *testing.T) {
+	a := sectioned()
+	fin := aero.Surface{Name: "fin", Role: aero.RoleFin, Stations: []aero.Station{
+		{LeadingEdge: r3.Vec{X: 3.2, Z: 0.5}, TrailingEdge: r3.Vec{X: 3.9, Z: 0.5}},
+		{LeadingEdge: r3.Vec{X: 3.5, Z: 1.3}, TrailingEdge: r3.Vec{X: 3.9, Z: 1.3}},
+	}}
+	fin.Hinges = []aero.Hinge{{Control: "rudder", FromStation: 1, ToStation: 2, HingeFraction: 0.7, Effectiveness: 1}}
+	a.Surfaces = append(a.Surfaces, fin)
+	with := analysed(t, a, stallSetup())
+	require.InDelta(t, with.Derivatives.ByControl["rudder"].Yaw, with.Value(RudderPower), 1e-12, "one rudder is one rudder")
+	cases, _ := stalls(t, stallProgram(), with)
+	require.Len(t, cases, 12)
+	governing, _ := GoverningStall(cases)
+	plainCases, _ := stalls(t, stallProgram(), analysed(t, sectioned(), stallSetup()))
+	alone, _ := GoverningStall(plainCases)
+	require.InDelta(t, alone.Order.Margin.High, governing.Order.Margin.High, 1e-3)
 }

@@ -32,9 +32,12 @@ func (w *stallWork) trimmed(q question, atStop try) (try, error) {
 		return atStop, nil // the elevator runs out of travel first
 	}
 	low, err := w.try(q, w.travel[0]+w.travel[1]-w.stop)
-	under := left(low)
-	if err != nil || under >= 0 {
+	if err != nil {
 		return low, err
+	}
+	under := left(low)
+	if under >= 0 {
+		return low, nil
 	}
 	whole := over - under
 	for last, round := 0, 0; ; round++ {

@@ -184,6 +184,11 @@ func (l *loader) doubtPlaces() {
 		l.warn("program.toml: the wing has a span of %.3g m; the tables hold the full-size aircraft, so look at the unit in the heads", span)
 	}
 	for _, s := range l.p.Surfaces {
+		if size := extent(s); wingTip > 0 && size < wingTip/50 {
+			l.warn("program.toml: surface %s is only %.3g m from end to end and the wing reaches %.3g m out; look at the unit in the heads", quoted(s.Name), size, wingTip)
+		}
+	}
+	for _, s := range l.p.Surfaces {
 		front, tip := reach(s)
 		if s.Role != aero.RoleForeplane || wingTip == 0 {
 			continue
@@ -195,6 +200,12 @@ func (l *loader) doubtPlaces() {
 			l.warn("program.toml: surface %s begins %.2f m aft of datum and the wing %.2f m; x counts aft, and a foreplane stands ahead of the wing", quoted(s.Name), front, wingFront)
 		}
 	}
+}
+
+// extent is the distance in the y–z plane between the ends of a surface, m.
+func extent(s aero.Surface) float64 {
+	a, b := s.Stations[0].LeadingEdge, s.Stations[len(s.Stations)-1].LeadingEdge
+	return math.Hypot(b.Y-a.Y, b.Z-a.Z)
 }
 
 // missingLogs lists the flights in use whose log is not in the folder.

@@ -20,6 +20,7 @@ type LatticeHead struct {
 	Lift        float64 // lift coefficient; of no use with Alpha
 	Alpha       *float64
 	Trimmed     bool
+	Manoeuvre   string // speed and load factor behind the lift coefficient, in words; empty for none
 	Mach        float64
 	AlongStream bool    // wakes run along the stream, else along the body x axis
 	Ground      float64 // height of the datum over the ground, m; 0 is free air
@@ -50,9 +51,16 @@ func (h LatticeHead) lines() []string {
 		fmt.Sprintf("moment point: %s aft of datum, z %s m (%s)", cgWords(h.MomentX, h.LengthRatio), number(h.MomentZ, 3), plain(h.MomentWhy)),
 		"axes: lift and drag in wind axes; side force, moments and derivatives in body axes (X forward, Y right, Z down) about the moment point; " +
 			"per radian, rates as pb/2V, qc/2V, rb/2V; positions in datum axes (x aft, y right, z up)",
-		"condition: " + h.stateWords() + "; " + h.airWords(),
+		"condition: " + h.manoeuvreWords() + h.stateWords() + "; " + h.airWords(),
 		"grid: " + h.gridWords(),
 	}
+}
+
+func (h LatticeHead) manoeuvreWords() string {
+	if h.Manoeuvre == "" {
+		return ""
+	}
+	return h.Manoeuvre + ": "
 }
 
 func (h LatticeHead) stateWords() string {

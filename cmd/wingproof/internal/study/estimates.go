@@ -7,6 +7,7 @@ import (
 
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/flightlog/estimate"
 )
 
@@ -19,12 +20,14 @@ const (
 	datumAxes = "datum axes"
 )
 
-// axesOf names the axes of a quantity.
-func axesOf(quantity string) *string {
+// AxesOf names the axes that a quantity stands in.
+func AxesOf(quantity string) *string {
 	switch quantity {
-	case evidence.LiftCurveSlope, evidence.TrimmedLiftSlope, evidence.ZeroLiftDrag, "zero_lift_alpha", "drag_due_to_lift", "elevator_lift", "induced_drag", "span_efficiency":
+	case evidence.LiftCurveSlope, evidence.TrimmedLiftSlope, evidence.ZeroLiftDrag, "zero_lift_alpha", "drag_due_to_lift", prediction.ElevatorLift,
+		prediction.InducedDrag, prediction.SpanEfficiency, prediction.BestSpanEfficiency, prediction.LiftCoefficient, prediction.LiftByPitchRate:
 		return evidence.Pointer(windAxes)
-	case evidence.NeutralPoint, evidence.NeutralPointPercent, evidence.StaticMargin, evidence.RootBendingMoment:
+	case evidence.NeutralPoint, evidence.NeutralPointPercent, evidence.StaticMargin, evidence.RootBendingMoment, prediction.Alpha,
+		prediction.StallOrderMargin, prediction.StallTrimMargin:
 		return evidence.Pointer(datumAxes)
 	}
 	return evidence.Pointer(bodyAxes)
@@ -49,7 +52,7 @@ func (s *Study) estimates() []evidence.Estimate {
 func (s *Study) anchored() []evidence.Estimate {
 	out := slices.Clone(s.Verdict.Anchored)
 	for i := range out {
-		out[i].Axes = axesOf(out[i].Quantity)
+		out[i].Axes = AxesOf(out[i].Quantity)
 		if out[i].Quantity == evidence.DirectionalStiffness {
 			cg := s.Configurations[0].StiffnessCG // one and the same for all
 			out[i].At.CG, out[i].At.CGPercent = evidence.Pointer(cg), evidence.Pointer(s.percent(cg))
@@ -66,7 +69,7 @@ func (s *Study) measuredSlopes(f Fit) []evidence.Estimate {
 		own, common := math.Sqrt(t.Covariance[i][i]), slopeCommon(t, i)
 		e := evidence.Estimate{
 			Configuration: f.Configuration, Levels: f.Levels, Quantity: ElevatorPerLift, Unit: "rad", Scale: evidence.ModelScale,
-			Axes: axesOf(ElevatorPerLift), Power: stated(t.Power), Origin: evidence.Measured, State: evidence.Determined,
+			Axes: AxesOf(ElevatorPerLift), Power: stated(t.Power), Origin: evidence.Measured, State: evidence.Determined,
 			Method: evidence.Pointer("flight lines of elevator against CL, averaged at each CG"), Flights: nonNil(t.Flights), Warnings: []string{},
 			At: evidence.At{CG: evidence.Pointer(t.CG[i]), CGPercent: evidence.Pointer(s.percent(t.CG[i]))},
 		}
@@ -115,7 +118,7 @@ func finite(values ...float64) bool {
 func (s *Study) measured(f Fit, r estimate.Result) evidence.Estimate {
 	e := evidence.Estimate{
 		Configuration: f.Configuration, Levels: f.Levels, Quantity: r.Quantity, Unit: r.Unit, Scale: evidence.ModelScale,
-		Axes: axesOf(r.Quantity), Origin: evidence.Measured, State: r.State, Value: r.Value, SD: r.SD, SDOwn: r.SDOwn,
+		Axes: AxesOf(r.Quantity), Origin: evidence.Measured, State: r.State, Value: r.Value, SD: r.SD, SDOwn: r.SDOwn,
 		Common: r.Common, Low: r.Low, High: r.High, Flights: nonNil(r.Flights), Points: evidence.Pointer(r.Points), Warnings: nonNil(r.Warnings),
 	}
 	e.Power, e.Set, e.Method = stated(r.Power), stated(r.Set), stated(r.Method)
@@ -157,7 +160,7 @@ func (s *Study) predicted(c Configuration) []evidence.Estimate {
 		}
 		e := evidence.Estimate{
 			Configuration: c.Name, Levels: c.Levels, Quantity: q.Quantity, Unit: q.Unit, Scale: evidence.ModelScale,
-			Axes: axesOf(q.Quantity), Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined,
+			Axes: AxesOf(q.Quantity), Power: evidence.Pointer("idle"), Origin: evidence.Predicted, State: evidence.Determined,
 			Value: evidence.Pointer(q.Value), Method: evidence.Pointer("vortex lattice, trimmed state"),
 			Flights: []string{}, Warnings: nonNil(c.Warnings),
 			At: evidence.At{CG: evidence.Pointer(cg), CGPercent: evidence.Pointer(ref.Percent(cg)), LiftCoefficient: evidence.Pointer(PredictionLift)},

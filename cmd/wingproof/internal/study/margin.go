@@ -93,7 +93,7 @@ func (s *Study) anchoredMargin(c Configuration, np evidence.Estimate, cg float64
 func (s *Study) marginRecord(c Configuration, origin, scale string, cg float64) evidence.Estimate {
 	return evidence.Estimate{
 		Configuration: c.Name, Levels: c.Levels, Quantity: evidence.StaticMargin, Unit: "%", Scale: scale, Origin: origin,
-		State: evidence.Determined, Axes: axesOf(evidence.StaticMargin), Flights: []string{}, Warnings: []string{},
+		State: evidence.Determined, Axes: AxesOf(evidence.StaticMargin), Flights: []string{}, Warnings: []string{},
 		At: evidence.At{CG: evidence.Pointer(cg), CGPercent: evidence.Pointer(s.percent(cg))},
 	}
 }

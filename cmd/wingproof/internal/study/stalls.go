@@ -58,7 +58,7 @@ func (c Configuration) stallEstimates() []evidence.Estimate {
 		cg := sc.CG
 		e := evidence.Estimate{
 			Configuration: c.Name, Levels: c.Levels, Quantity: quantity, Unit: "rad", Scale: evidence.FullSize,
-			Origin: evidence.Predicted, State: evidence.Determined, Axes: axesOf(quantity), Power: evidence.Pointer("idle"),
+			Origin: evidence.Predicted, State: evidence.Determined, Axes: AxesOf(quantity), Power: evidence.Pointer("idle"),
 			Method:  evidence.Pointer("critical sections on the vortex lattice; " + sc.Name + ", loading " + sc.Loading),
 			Flights: []string{}, Warnings: nonNil(sc.Notes),
 			At: evidence.At{CG: &cg, CGPercent: evidence.Pointer(c.Airframe.Reference.Percent(cg)),
