@@ -137,6 +137,7 @@ var quantityUnits = map[string]string{
 	"elevator_trim_rate": "rad/m",
 	// the state that the lattice finds, and what only theory gives
 	"alpha": "rad", "trim_elevator": "rad", "lift_coefficient": "1", "pitching_moment": "1", "lift_by_pitch_rate": "1/rad", "best_span_efficiency": "1",
+	"elevator_hinge_moment": "1", "elevator_hinge_moment_by_alpha": "1/rad", "elevator_hinge_moment_by_deflection": "1/rad",
 }
 
 func TestEstimateDocuments(t *testing.T) {

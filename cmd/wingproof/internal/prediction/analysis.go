@@ -83,6 +83,11 @@ func (a *Analysis) take(s Setup) error {
 	for _, w := range a.Solution.Warnings() {
 		a.Warnings = append(a.Warnings, w.String())
 	}
+	if s.Body != nil {
+		for _, w := range s.Body.Warnings() {
+			a.Warnings = append(a.Warnings, w.String())
+		}
+	}
 	at, err := s.at(a.Solution, a.Airframe)
 	if err != nil {
 		return err

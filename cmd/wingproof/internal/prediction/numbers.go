@@ -19,27 +19,30 @@ type Number struct {
 
 // Names of predicted quantities that evidence has no use for.
 const (
-	Alpha              = "alpha"                // rad, of the datum x axis
-	LiftCoefficient    = "lift_coefficient"     //
-	PitchingMoment     = "pitching_moment"      // coefficient about the moment point, nose up positive
-	TrimElevator       = "trim_elevator"        // rad
-	ElevatorPerLift    = "elevator_per_lift"    // rad per unit lift coefficient
-	PitchStiffness     = "pitch_stiffness"      // Cm_α
-	PitchDamping       = "pitch_damping"        // Cm_q
-	LiftByPitchRate    = "lift_by_pitch_rate"   // CL_q
-	ElevatorPower      = "elevator_power"       // Cm_δe
-	ElevatorLift       = "elevator_lift"        // CL_δe
-	SideForceSlope     = "side_force_slope"     // CY_β
-	DihedralEffect     = "dihedral_effect"      // Cl_β
-	RollDamping        = "roll_damping"         // Cl_p
-	YawDamping         = "yaw_damping"          // Cn_r
-	YawDueToRoll       = "yaw_due_to_roll"      // Cn_p
-	RollDueToYaw       = "roll_due_to_yaw"      // Cl_r
-	AileronPower       = "aileron_power"        // Cl_δa
-	RudderPower        = "rudder_power"         // Cn_δr, per rudder
-	InducedDrag        = "induced_drag"         // coefficient, far field
-	SpanEfficiency     = "span_efficiency"      //
-	BestSpanEfficiency = "best_span_efficiency" // that the trace of all mirrored surfaces allows
+	Alpha              = "alpha"                               // rad, of the datum x axis
+	LiftCoefficient    = "lift_coefficient"                    //
+	PitchingMoment     = "pitching_moment"                     // coefficient about the moment point, nose up positive
+	TrimElevator       = "trim_elevator"                       // rad
+	ElevatorPerLift    = "elevator_per_lift"                   // rad per unit lift coefficient
+	PitchStiffness     = "pitch_stiffness"                     // Cm_α
+	PitchDamping       = "pitch_damping"                       // Cm_q
+	LiftByPitchRate    = "lift_by_pitch_rate"                  // CL_q
+	ElevatorPower      = "elevator_power"                      // Cm_δe
+	ElevatorLift       = "elevator_lift"                       // CL_δe
+	SideForceSlope     = "side_force_slope"                    // CY_β
+	DihedralEffect     = "dihedral_effect"                     // Cl_β
+	RollDamping        = "roll_damping"                        // Cl_p
+	YawDamping         = "yaw_damping"                         // Cn_r
+	YawDueToRoll       = "yaw_due_to_roll"                     // Cn_p
+	RollDueToYaw       = "roll_due_to_yaw"                     // Cl_r
+	AileronPower       = "aileron_power"                       // Cl_δa
+	RudderPower        = "rudder_power"                        // Cn_δr, per rudder
+	InducedDrag        = "induced_drag"                        // coefficient, far field
+	SpanEfficiency     = "span_efficiency"                     //
+	HingeMoment        = "elevator_hinge_moment"               // coefficient, ideal flow, positive in the control's own sense
+	HingeByAlpha       = "elevator_hinge_moment_by_alpha"      // C_h,α
+	HingeByDeflection  = "elevator_hinge_moment_by_deflection" // C_h,δ
+	BestSpanEfficiency = "best_span_efficiency"                // that the trace of all mirrored surfaces allows
 )
 
 // Value of a quantity; NaN when the analysis has none of that name.
@@ -80,6 +83,7 @@ func (p *point) values() ([]Number, error) {
 		}
 		perLift = elevatorPerLift(d, elevator)
 	}
+	hinge := p.elevatorHinge()
 	aileron, _ := p.control("aileron")
 	rudder, _ := p.control("rudder")
 	deflection := nan
@@ -103,6 +107,9 @@ func (p *point) values() ([]Number, error) {
 		{Quantity: PitchStiffness, Unit: "1/rad", Value: d.ByAlpha.Pitch},
 		{Quantity: PitchDamping, Unit: "1/rad", Value: d.ByPitchRate.Pitch},
 		{Quantity: LiftByPitchRate, Unit: "1/rad", Value: d.ByPitchRate.Lift},
+		{Quantity: HingeMoment, Unit: "1", Value: hinge[0]},
+		{Quantity: HingeByAlpha, Unit: "1/rad", Value: hinge[1]},
+		{Quantity: HingeByDeflection, Unit: "1/rad", Value: hinge[2]},
 		{Quantity: SideForceSlope, Unit: "1/rad", Value: d.ByBeta.Side},
 		{Quantity: evidence.DirectionalStiffness, Unit: "1/rad", Value: d.ByBeta.Yaw},
 		{Quantity: DihedralEffect, Unit: "1/rad", Value: d.ByBeta.Roll},
@@ -120,6 +127,18 @@ func (p *point) values() ([]Number, error) {
 		list[i].Grid = nan
 	}
 	return list, nil
+}
+
+// elevatorHinge is the elevator's hinge-moment coefficient and its slopes by angle of attack and by its own deflection; NaN without
+// an elevator. Of several surfaces with elevators the first counts.
+func (p *point) elevatorHinge() [3]float64 {
+	name := p.setup.elevator()
+	for _, h := range p.solution.HingeDerivatives(p.state, p.setup.CG) {
+		if h.Control == name {
+			return [3]float64{h.Coefficient, h.ByAlpha, h.ByControl[name]}
+		}
+	}
+	return [3]float64{math.NaN(), math.NaN(), math.NaN()}
 }
 
 // rudders counts the rudders of an airframe, both sides; at least one.

@@ -19,6 +19,12 @@ func predictedWords(quantity string) (words string, ok bool) {
 		return "elevator power Cm_δe", true
 	case "elevator_lift":
 		return "lift by elevator CL_δe", true
+	case "elevator_hinge_moment":
+		return "elevator hinge moment C_h, ideal flow", true
+	case "elevator_hinge_moment_by_alpha":
+		return "its slope by angle of attack", true
+	case "elevator_hinge_moment_by_deflection":
+		return "its slope by elevator", true
 	case "side_force_slope":
 		return "side force slope CY_β", true
 	case "dihedral_effect":
