@@ -119,18 +119,34 @@ func (g *grid) inflow(see *sight, c part, at *receiver, close bool) {
 		if bends {
 			wake.own, wake.image = g.field.wake(s, at, close)
 		}
+		to := see.velocity[column : column+n]
+		column += n
+		if count == 2 && !bends && g.field.stretch == 1 && s.copies == 2 {
+			see.plain(to)
+			continue
+		}
 		for k := range panels {
-			v := [4]r3.Vec{between(&see.inner[0][k], &see.outer[0][k]), between(&see.inner[1][k], &see.outer[1][k])}
-			for i := 2; i < count; i++ {
+			var v [4]r3.Vec
+			for i := range count {
 				v[i] = between(&see.inner[i][k], &see.outer[i][k])
 			}
 			own, image := g.field.gather(&v, count, s.copies == 1)
 			if bends {
 				own, image = r3.Add(own, wake.own), r3.Add(image, wake.image)
 			}
-			see.velocity[column] = pair{own, image}
-			column++
+			to[k] = pair{own, image}
 		}
+	}
+}
+
+// plain is the usual case, without detours: free incompressible air and wakes along the body.
+func (s *sight) plain(to []pair) {
+	inner, outer := s.inner[0][:len(to)], s.outer[0][:len(to)]
+	innerLeft, outerLeft := s.inner[1][:len(to)], s.outer[1][:len(to)]
+	for k := range to {
+		image := between(&innerLeft[k], &outerLeft[k])
+		image.Y = -image.Y
+		to[k] = pair{between(&inner[k], &outer[k]), image}
 	}
 }
 
