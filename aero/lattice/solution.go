@@ -72,6 +72,7 @@ type AirframeError struct {
 	Err   error
 }
 
+// Error names the airframe by its place in the list, from 1.
 func (e *AirframeError) Error() string {
 	return fmt.Sprintf("airframe %d of the list: %v", e.Index+1, e.Err)
 }

@@ -93,6 +93,9 @@ func (a *Analysis) take(s Setup) error {
 		return err
 	}
 	a.State, a.Trimmed, a.Derivatives, a.Body = at.state, at.trimmed, at.derivatives, at.body
+	if s.Body != nil {
+		a.Warnings = append(a.Warnings, a.bodyDoubt())
+	}
 	if !at.trimmed && s.Alpha == nil && !s.Untrimmed {
 		a.Warnings = append(a.Warnings, fmt.Sprintf("no surface has a hinge with control = %q: nothing is trimmed, and elevator slopes are not predicted", s.elevator()))
 	}
@@ -109,6 +112,16 @@ func (a *Analysis) take(s Setup) error {
 		a.Numbers[i].Grid = e.Error
 	}
 	return err
+}
+
+// bodyDoubt says how far the fuselage's own moment may be off: a doubt that the stated errors of theory do not hold, since they
+// are those of the lifting surfaces.
+func (a *Analysis) bodyDoubt() string {
+	r := a.Solution.Reference()
+	_, shift := body.NeutralPointShift(a.Derivatives, a.Body)
+	return fmt.Sprintf("fuselage: its moment is uncertain by %.0f %% in pitch and %.0f %% in yaw (one standard deviation, common practice, no source), which is %.0f mm of neutral point "+
+		"and %.3f per rad of Cn_β; the intervals given do not hold this yet, so judge no close case on them",
+		100*body.PitchRelativeDeviation, 100*body.YawRelativeDeviation, 1000*shift, a.Body.YawDeviation/(r.Area*r.Span))
 }
 
 // point is one solution in the Setup's state.

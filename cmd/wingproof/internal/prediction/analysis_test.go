@@ -8,6 +8,7 @@ import (
 
 	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/program"
 )
 
 // plain is an invented foreplane aircraft with an elevator.
@@ -38,4 +39,18 @@ func TestAnalysisTrimsAndBoundsItsGrid(t *testing.T) {
 	require.Positive(t, n.Grid)
 	require.Less(t, n.Grid, 0.02)
 	require.InDelta(t, a.Value(evidence.StaticMargin), 100*(n.Value-2.2)/1, 1e-9)
+}
+
+func TestFuselageStatesItsDoubt(t *testing.T) {
+	p := &program.Program{Fuselage: []program.FuselageStation{{X: 0.2}, {X: 1.5, Width: 0.8, Height: 1}, {X: 4, Width: 0.7, Height: 0.9}, {X: 5}}}
+	fuselage, err := BodyOf(p)
+	require.NoError(t, err)
+	with, err := Analyse([]aero.Airframe{plain()}, Setup{CG: r3.Vec{X: 1.8}, Body: fuselage})
+	require.NoError(t, err)
+	without, err := Analyse([]aero.Airframe{plain()}, Setup{CG: r3.Vec{X: 1.8}})
+	require.NoError(t, err)
+	require.Less(t, with[0].Value(evidence.NeutralPoint), without[0].Value(evidence.NeutralPoint))
+	require.Less(t, with[0].Value(evidence.DirectionalStiffness), without[0].Value(evidence.DirectionalStiffness))
+	require.InDelta(t, 0, with[0].Value(PitchingMoment), 1e-9, "trimmed with the body's moment")
+	require.Contains(t, with[0].Warnings[len(with[0].Warnings)-1], "fuselage: its moment is uncertain by 25 % in pitch and 40 % in yaw")
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/loads"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/prediction"
@@ -27,7 +28,7 @@ func TestBendingWithNothingMoreStatedIsTheLimitLoad(t *testing.T) {
 	s := studied(t, p, Predicted)
 	for _, c := range s.Configurations {
 		solution := c.Analysis.Solution
-		pressure := p.FullSize.Mass.Value * gravity * p.FullSize.LimitLoadFactor / (PredictionLift * c.Airframe.Reference.Area)
+		pressure := p.FullSize.Mass.Value * atmosphere.Gravity * p.FullSize.LimitLoadFactor / (PredictionLift * c.Airframe.Reference.Area)
 		for surface, cg := range map[string]float64{"wing": aft, "foreplane": forward} {
 			carried := []string{surface}
 			if surface == "wing" {

@@ -20,8 +20,6 @@ import (
 // PredictionLift is the lift coefficient at which the lattice is linearised.
 const PredictionLift = prediction.Lift
 
-const gravity = 9.80665 // m/s², standard gravity, ISO 80000-3
-
 // Configuration is one combination of levels with what the lattice says of it.
 type Configuration struct {
 	Name        string

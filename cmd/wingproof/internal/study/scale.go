@@ -45,7 +45,7 @@ func Scale(p *program.Program) (similitude.Sheet, error) {
 
 // speedAt is the true airspeed [m/s] of straight level flight at a lift coefficient.
 func speedAt(mass, area, density, lift float64) float64 {
-	return math.Sqrt(2 * mass * gravity / (density * area * lift))
+	return math.Sqrt(2 * mass * atmosphere.Gravity / (density * area * lift))
 }
 
 // newestWeighing is the last weighing by date, then by its place in the table.
