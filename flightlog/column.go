@@ -2,10 +2,10 @@ package flightlog
 
 import (
 	"fmt"
-	"math"
 	"sort"
 	"strings"
 
+	"wingproof/flightlog/statistic"
 	"wingproof/flightlog/unit"
 )
 
@@ -99,7 +99,7 @@ func planColumn(c Column, mapName, source string) (columnPlan, *Mistake) {
 	if p.scale == 0 {
 		p.scale = 1
 	}
-	if !isFinite(p.sign) || !isFinite(p.scale) || !isFinite(p.offset) {
+	if !statistic.Finite(p.sign) || !statistic.Finite(p.scale) || !statistic.Finite(p.offset) {
 		return columnPlan{}, &Mistake{File: source, What: where + "sign, scale or offset is not a finite number", Right: "write plain numbers"}
 	}
 	if p.table != nil && !rises(p.table) {
@@ -110,14 +110,12 @@ func planColumn(c Column, mapName, source string) (columnPlan, *Mistake) {
 
 func rises(table [][2]float64) bool {
 	for i, p := range table {
-		if !isFinite(p[0]) || !isFinite(p[1]) || (i > 0 && !(p[0] > table[i-1][0])) {
+		if !statistic.Finite(p[0]) || !statistic.Finite(p[1]) || (i > 0 && !(p[0] > table[i-1][0])) {
 			return false
 		}
 	}
 	return len(table) >= 2
 }
-
-func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 func quoted(name string) string {
 	if name == "" {

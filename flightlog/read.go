@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"wingproof/flightlog/statistic"
 )
 
 // ReadFile reads the log at path. See Read.
@@ -213,7 +214,7 @@ func (r *rowReader) take(i int, text []byte, row, line int) {
 		return
 	}
 	value, beyond := r.plans[i].si(number)
-	if !isFinite(value) {
+	if !statistic.Finite(value) {
 		r.badCells[i].add(line, row, readable(bytes.Clone(text)))
 		return
 	}

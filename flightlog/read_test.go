@@ -280,6 +280,5 @@ func FuzzRead(f *testing.F) {
 				require.True(t, i == 0 || c.Time[i] > c.Time[i-1])
 			}
 		}
-		Inspect(rec)
 	})
 }

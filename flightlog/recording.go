@@ -72,6 +72,7 @@ type Channel struct {
 type Recording struct {
 	Source   string // file name, for messages
 	Channels map[Quantity]Channel
+	Sensors  Sensors // where the sensors sat, as the map says
 	Rows     int
 	Findings []Finding
 }
@@ -102,6 +103,18 @@ type Map struct {
 	Name    string
 	Time    TimeColumn
 	Columns []Column
+	Sensors Sensors
+}
+
+// Place is a point of the model, in metres of model size from the model's datum: x aft, y right, z up.
+type Place struct{ X, Y, Z float64 }
+
+// Sensors tells where the sensors of a logger sit; nil is not stated.
+type Sensors struct {
+	Inertial *Place // accelerometers and gyros
+	Tube     *Place // the airspeed tube
+	Vanes    *Place
+	Antenna  *Place // of satellite navigation
 }
 
 // TimeColumn names the column that holds time and its unit; Unit "iso" reads ISO 8601 instants.
@@ -120,4 +133,5 @@ type Column struct {
 	Scale       float64      // 1 unless the user says otherwise
 	Offset      float64      // in SI, added after scaling
 	Calibration [][2]float64 // cell ► value in Unit, rising in the first; nil when the cell holds the value itself
+	Delay       float64      // s: how much later than its instant a sample is written; Read takes it off the channel's time
 }

@@ -2,8 +2,8 @@ package flightlog
 
 import (
 	"fmt"
-	"math"
 
+	"wingproof/flightlog/statistic"
 	"wingproof/flightlog/unit"
 )
 
@@ -140,7 +140,7 @@ func medianStep(values []float64) float64 {
 			steps = append(steps, d)
 		}
 	}
-	return median(steps)
+	return statistic.Median(steps)
 }
 
 // writtenUnit is the unit that the head's brackets, its suffix or the row of units gives.
@@ -202,7 +202,7 @@ func (g *Guess) pulse(s Sniffed, i int, bracket string, values []float64) bool {
 	if d := g.Is.Dimension(); d != unit.Angle && d != unit.Share {
 		return false
 	}
-	if m := median(magnitudes(values)); !written && !(m > 700 && m < 2400) {
+	if m := statistic.Median(statistic.Magnitudes(values)); !written && !(m > 700 && m < 2400) {
 		return false
 	}
 	switch g.Is {
@@ -216,12 +216,4 @@ func (g *Guess) pulse(s Sniffed, i int, bracket string, values []float64) bool {
 		return false
 	}
 	return true
-}
-
-func magnitudes(values []float64) []float64 {
-	out := make([]float64, len(values))
-	for i, v := range values {
-		out[i] = math.Abs(v)
-	}
-	return out
 }

@@ -3,8 +3,8 @@ package flightlog
 import (
 	"fmt"
 	"math"
-	"sort"
 
+	"wingproof/flightlog/statistic"
 	"wingproof/flightlog/unit"
 )
 
@@ -13,8 +13,8 @@ func unitFromNumbers(q Quantity, values []float64) (name, why string) {
 	if len(values) == 0 {
 		return "", "the column holds no numbers in the sample"
 	}
-	size := magnitudes(values)
-	middle, largest := median(size), quantile(size, 0.999)
+	size := statistic.Magnitudes(values)
+	middle, largest := statistic.Median(size), statistic.Quantile(size, 0.999)
 	says := func(name string) (string, string) {
 		return name, fmt.Sprintf("no unit in the head; the numbers (median %.4g, largest %.4g) look like %s", middle, largest, name)
 	}
@@ -88,7 +88,7 @@ func shareRateUnit(guesses []Guess, taken map[Quantity]int) {
 // the forward axis against pitch angle, angular rate against the change of its angle.
 func (s Sniffed) checkSigns(guesses []Guess, taken map[Quantity]int, timeColumn int) {
 	if i, ok := taken[DownAcceleration]; ok && guesses[i].Mapped {
-		if values, _ := s.numbers(i); median(values) > 0 {
+		if values, _ := s.numbers(i); statistic.Median(values) > 0 {
 			guesses[i].flip("gravity reads positive here; specific force along Z is negative at rest. If the logger's axes point up and left, flip Y as well")
 		}
 	}
@@ -127,7 +127,7 @@ func (s Sniffed) agree(guesses []Guess, i int, taken map[Quantity]int, other Qua
 			x, y = append(x, xs[k]), append(y, here)
 		}
 	}
-	if r := correlation(x, y); len(x) >= 50 && r < -0.5 {
+	if r := statistic.Correlation(x, y); len(x) >= 50 && r < -0.5 {
 		guesses[i].flip(fmt.Sprintf("it runs against %s (correlation %.2f), so one of the two signs is wrong; this one is flipped", other, r))
 	}
 }
@@ -139,45 +139,4 @@ func (g *Guess) flip(why string) {
 	g.Sign = -g.Sign
 	g.Sure = guessed
 	g.Why += "; " + why
-}
-
-func median(values []float64) float64 { return quantile(values, 0.5) }
-
-// quantile is the value below which a share of the values lies, between order statistics straight; NaN of none.
-func quantile(values []float64, share float64) float64 {
-	if len(values) == 0 {
-		return math.NaN()
-	}
-	sorted := append([]float64(nil), values...)
-	sort.Float64s(sorted)
-	place := share * float64(len(sorted)-1)
-	i := int(place)
-	if i+1 >= len(sorted) {
-		return sorted[len(sorted)-1]
-	}
-	return sorted[i] + (place-float64(i))*(sorted[i+1]-sorted[i])
-}
-
-// correlation is Pearson's r; 0 when a side does not vary.
-func correlation(x, y []float64) float64 {
-	n := float64(len(x))
-	if n == 0 {
-		return 0
-	}
-	var mx, my float64
-	for i := range x {
-		mx += x[i] / n
-		my += y[i] / n
-	}
-	var xx, yy, xy float64
-	for i := range x {
-		dx, dy := x[i]-mx, y[i]-my
-		xx += dx * dx
-		yy += dy * dy
-		xy += dx * dy
-	}
-	if xx == 0 || yy == 0 {
-		return 0
-	}
-	return xy / math.Sqrt(xx*yy)
 }

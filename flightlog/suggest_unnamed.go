@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"wingproof/flightlog/statistic"
 	"wingproof/flightlog/unit"
 )
 
@@ -67,7 +68,7 @@ func fromNumbers(g Guess, words []string, u unit.Unit, values []float64) (Guess,
 	if len(values) == 0 {
 		return g, false
 	}
-	middle := u.SI(median(values))
+	middle := u.SI(statistic.Median(values))
 	fits := func(q Quantity, with ...string) bool {
 		is, _ := quantityOf(append(words[:len(words):len(words)], with...))
 		return is == q

@@ -10,6 +10,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
+	"wingproof/flightlog/quality"
 	"wingproof/flightlog/reduce"
 )
 
@@ -119,7 +120,7 @@ func (doc *lookDocument) read(path string, m flightlog.Map) error {
 		}
 	}
 	doc.Findings = append(doc.Findings, recording.Findings...)
-	doc.Findings = append(doc.Findings, flightlog.Inspect(recording)...)
+	doc.Findings = append(doc.Findings, quality.Inspect(recording)...)
 	doc.Findings = append(doc.Findings, reduce.Lacking(recording)...)
 	doc.Verdict = logVerdict(doc.Findings)
 	return nil

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"wingproof/flightlog"
+	"wingproof/flightlog/quality"
 )
 
 // grid is the recording low-passed onto instants gridStep apart. A missing sample is NaN.
@@ -38,7 +39,7 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 		if !ok || len(c.Time) < 2 {
 			continue
 		}
-		c = c.Without(flightlog.Spikes(q, c))
+		c = c.Without(quality.Spikes(q, c))
 		switch q {
 		case flightlog.AirTemperature:
 			g.series[q] = g.interpolate(c)

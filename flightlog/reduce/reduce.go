@@ -8,12 +8,13 @@ import (
 
 	"wingproof/aero/atmosphere"
 	"wingproof/flightlog"
+	"wingproof/flightlog/quality"
 )
 
 // Reduce turns a recording into test points, in order of time.
 //
 // The error tells what is wrong with the context: mass, wing area and mean chord must be positive. What is
-// wrong with the recording comes as findings instead: its own, those of flightlog.Inspect, and what the reduction had to
+// wrong with the recording comes as findings instead: its own, those of quality.Inspect, and what the reduction had to
 // assume or leave out. A recording that lacks a channel, or that Inspect refuses, gives no points.
 func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	out := Reduction{Flight: c.Flight, Points: []TestPoint{}, Findings: []flightlog.Finding{}}
@@ -24,7 +25,7 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 		return out, errors.New("reduce: there is no recording")
 	}
 	out.Findings = append(out.Findings, rec.Findings...)
-	out.Findings = append(out.Findings, flightlog.Inspect(rec)...)
+	out.Findings = append(out.Findings, quality.Inspect(rec)...)
 	needed, lack := neededChannels(rec)
 	out.Findings = append(out.Findings, lack...)
 	for _, f := range out.Findings {

@@ -55,6 +55,18 @@ type Log struct {
 	Time      []float64   // s from the start of the recording
 	Columns   [][]float64 // one slice for each of Quantities, as long as Time
 	Stretches []Stretch   // when each card was flown; the recorder does not know this, the pilot's notes do
+	Truth     Truth       // what no instrument saw
+}
+
+// Truth is the motion as it really was at each row of a Log, at the CG: SI, radians, each as long as Time.
+type Truth struct {
+	Alpha, Beta                   []float64
+	Airspeed                      []float64 // true, m/s
+	Roll, Pitch, Heading          []float64
+	WindNorth, WindEast, WindDown []float64 // velocity of the air over the earth where the model is, gusts included, m/s
+	SteadyNorth, SteadyEast       []float64 // the same without gusts
+	Height                        []float64 // m above the field
+	Elevator, Aileron, Rudder     []float64 // surface angles that acted, rad
 }
 
 func newLog(rows int) *Log {

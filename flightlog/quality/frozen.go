@@ -1,8 +1,10 @@
-package flightlog
+package quality
 
 import (
 	"fmt"
 	"math"
+	"wingproof/flightlog"
+	"wingproof/flightlog/statistic"
 )
 
 // A channel counts as frozen when it repeats one number for a second or more, for 20 samples or more, and for
@@ -15,17 +17,17 @@ const (
 
 // moves tells whether a channel always moves in flight. Servo positions, temperature and what satellite
 // navigation gives may rest.
-func moves(q Quantity) bool {
+func moves(q flightlog.Quantity) bool {
 	switch q {
-	case RollRate, PitchRate, YawRate, ForwardAcceleration, RightAcceleration, DownAcceleration,
-		RollAngle, PitchAngle, Heading, Airspeed, StaticPressure, AngleOfAttack, Sideslip:
+	case flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate, flightlog.ForwardAcceleration, flightlog.RightAcceleration, flightlog.DownAcceleration,
+		flightlog.RollAngle, flightlog.PitchAngle, flightlog.Heading, flightlog.Airspeed, flightlog.StaticPressure, flightlog.AngleOfAttack, flightlog.Sideslip:
 		return true
 	}
 	return false
 }
 
 // frozen finds stretches in which a sensor repeats one number.
-func frozen(q Quantity, c Channel) []Finding {
+func frozen(q flightlog.Quantity, c flightlog.Channel) []flightlog.Finding {
 	if !moves(q) || len(c.Value) < frozenSamples {
 		return nil
 	}
@@ -41,21 +43,21 @@ func frozen(q Quantity, c Channel) []Finding {
 		lengths = append(lengths, float64(j-i+1))
 		i = j + 1
 	}
-	usual := quantile(lengths, 0.95)
+	usual := statistic.Quantile(lengths, 0.95)
 	if len(runs) < frozenSamples {
 		usual = 1 // hardly any change at all: every long run is suspect
 	}
-	var out []Finding
+	var out []flightlog.Finding
 	for _, r := range runs {
 		seconds, samples := c.Time[r.to]-c.Time[r.from], float64(r.to-r.from+1)
 		if seconds < frozenSeconds || samples < math.Max(frozenSamples, frozenRuns*usual) {
 			continue
 		}
 		// an airspeed of zero is a model at rest, below what its tube can feel
-		if q == Airspeed && math.Abs(c.Value[r.from]) < 0.5 {
+		if q == flightlog.Airspeed && math.Abs(c.Value[r.from]) < 0.5 {
 			continue
 		}
-		out = append(out, Finding{Severity: Loss, Channel: q, Start: c.Time[r.from], End: c.Time[r.to],
+		out = append(out, flightlog.Finding{Severity: flightlog.Loss, Channel: q, Start: c.Time[r.from], End: c.Time[r.to],
 			What:        fmt.Sprintf("the channel repeats %.6g for %.1f s: it is frozen", c.Value[r.from], seconds),
 			Consequence: "no test point is taken from this stretch"})
 	}

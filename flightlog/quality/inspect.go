@@ -1,10 +1,12 @@
-package flightlog
+package quality
 
 import (
 	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"wingproof/flightlog"
+	"wingproof/flightlog/statistic"
 )
 
 // Inspect looks for what is wrong with the samples of a recording: gaps, channels that freeze, spikes,
@@ -13,14 +15,14 @@ import (
 //
 // Channels that physics ties together are compared too, so that a wrong unit, a wrong sign and exchanged columns show.
 //
-// A Refusal means that test points from the recording would be wrong throughout.
-func Inspect(rec *Recording) []Finding {
+// A flightlog.Refusal means that test points from the recording would be wrong throughout.
+func Inspect(rec *flightlog.Recording) []flightlog.Finding {
 	if out := clockSize(rec); out != nil {
 		return out // nothing that goes with time can be looked at
 	}
-	var out []Finding
+	var out []flightlog.Finding
 	out = append(out, gaps(rec)...)
-	for _, q := range Quantities() {
+	for _, q := range flightlog.Quantities() {
 		c, ok := rec.Channels[q]
 		if !ok {
 			continue
@@ -34,37 +36,28 @@ func Inspect(rec *Recording) []Finding {
 	out = append(out, throttleSize(rec)...)
 	out = append(out, agreement(rec)...)
 	out = append(out, rateSigns(rec)...)
-	slices.SortStableFunc(out, func(a, b Finding) int {
+	slices.SortStableFunc(out, func(a, b flightlog.Finding) int {
 		return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.Channel, b.Channel))
 	})
 	return out
 }
 
-// Step is the median time between samples in s; NaN for fewer than two samples.
-func (c Channel) Step() float64 {
-	steps := make([]float64, 0, max(len(c.Time)-1, 0))
-	for i := 1; i < len(c.Time); i++ {
-		steps = append(steps, c.Time[i]-c.Time[i-1])
-	}
-	return median(steps)
-}
-
 // gravity checks the length of the specific force and the sign of its down part over the whole recording. In flight
 // and at rest alike its median is close to 9.8 m/s², since an aircraft that flies does not fall.
-func gravity(rec *Recording) []Finding {
-	down, ok := rec.Channels[DownAcceleration]
+func gravity(rec *flightlog.Recording) []flightlog.Finding {
+	down, ok := rec.Channels[flightlog.DownAcceleration]
 	if !ok || len(down.Value) == 0 {
 		return nil
 	}
 	start, end := down.Time[0], down.Time[len(down.Time)-1]
-	refuse := func(what, consequence string) []Finding {
-		return []Finding{{Severity: Refusal, Channel: DownAcceleration, Start: start, End: end, What: what, Consequence: consequence}}
+	refuse := func(what, consequence string) []flightlog.Finding {
+		return []flightlog.Finding{{Severity: flightlog.Refusal, Channel: flightlog.DownAcceleration, Start: start, End: end, What: what, Consequence: consequence}}
 	}
 	const standard = 9.80665 // m/s², ISO 80000-3
-	middle := median(magnitudes(down.Value))
+	middle := statistic.Median(statistic.Magnitudes(down.Value))
 	switch {
-	case middle > 0.75*standard && middle < 1.3*standard && median(down.Value) > 0:
-		return refuse(fmt.Sprintf("gravity reads %+.2f m/s² on the down axis, where it must be negative", median(down.Value)),
+	case middle > 0.75*standard && middle < 1.3*standard && statistic.Median(down.Value) > 0:
+		return refuse(fmt.Sprintf("gravity reads %+.2f m/s² on the down axis, where it must be negative", statistic.Median(down.Value)),
 			"lift would come out negative; set sign = -1 for this column, and look at the other axes too")
 	case middle > 0.75*standard && middle < 1.3*standard:
 		return nil
@@ -83,13 +76,13 @@ func gravity(rec *Recording) []Finding {
 }
 
 // attitudeSize finds pitch angles that no angle in radians can reach.
-func attitudeSize(rec *Recording) []Finding {
-	c, ok := rec.Channels[PitchAngle]
+func attitudeSize(rec *flightlog.Recording) []flightlog.Finding {
+	c, ok := rec.Channels[flightlog.PitchAngle]
 	if !ok || len(c.Value) == 0 {
 		return nil
 	}
-	if top := quantile(magnitudes(c.Value), 0.99); top > math.Pi/2+0.1 {
-		return []Finding{{Severity: Refusal, Channel: PitchAngle, Start: c.Time[0], End: c.Time[len(c.Time)-1],
+	if top := statistic.Quantile(statistic.Magnitudes(c.Value), 0.99); top > math.Pi/2+0.1 {
+		return []flightlog.Finding{{Severity: flightlog.Refusal, Channel: flightlog.PitchAngle, Start: c.Time[0], End: c.Time[len(c.Time)-1],
 			What:        fmt.Sprintf("the pitch angle reaches %.3g rad, beyond a quarter turn", top),
 			Consequence: "angles of attack would be wrong; the column seems to be in degrees"}}
 	}

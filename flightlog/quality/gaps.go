@@ -1,8 +1,9 @@
-package flightlog
+package quality
 
 import (
 	"fmt"
 	"math"
+	"wingproof/flightlog"
 )
 
 // A gap is a pause of five usual steps and of at least a quarter of a second: single samples lost on the way
@@ -17,12 +18,12 @@ const mostGaps = 30
 
 // gaps finds pauses in the samples, one finding for a pause that several channels share. Servo positions and
 // navigation may be logged only when they change, so they have no gaps.
-func gaps(rec *Recording) []Finding {
-	var out []Finding
+func gaps(rec *flightlog.Recording) []flightlog.Finding {
+	var out []flightlog.Finding
 	var shared []int // channels a finding
-	for _, q := range Quantities() {
+	for _, q := range flightlog.Quantities() {
 		c, ok := rec.Channels[q]
-		if !ok || (!moves(q) && q != Altitude) {
+		if !ok || (!moves(q) && q != flightlog.Altitude) {
 			continue
 		}
 		step, own := c.Step(), 0
@@ -39,11 +40,11 @@ func gaps(rec *Recording) []Finding {
 				}
 			}
 			if own++; own > mostGaps {
-				out = append(out, Finding{Severity: Loss, Channel: q, Start: from, End: c.Time[len(c.Time)-1]})
+				out = append(out, flightlog.Finding{Severity: flightlog.Loss, Channel: q, Start: from, End: c.Time[len(c.Time)-1]})
 				shared = append(shared, 0)
 				break
 			}
-			out = append(out, Finding{Severity: Loss, Channel: q, Start: from, End: to})
+			out = append(out, flightlog.Finding{Severity: flightlog.Loss, Channel: q, Start: from, End: to})
 			shared = append(shared, 1)
 		}
 	}

@@ -1,8 +1,10 @@
-package flightlog
+package quality
 
 import (
 	"fmt"
 	"math"
+	"wingproof/flightlog"
+	"wingproof/flightlog/statistic"
 )
 
 // Bounds of what a recording of a model's flight can hold. Wide: they catch a wrong unit, not an odd day.
@@ -12,9 +14,9 @@ const (
 )
 
 // clockSize finds a time column in the wrong unit: a recording of days, or of samples closer than any recorder writes.
-func clockSize(rec *Recording) []Finding {
+func clockSize(rec *flightlog.Recording) []flightlog.Finding {
 	start, end, step := math.Inf(1), math.Inf(-1), math.Inf(1)
-	for _, q := range Quantities() {
+	for _, q := range flightlog.Quantities() {
 		c := rec.Channels[q]
 		if n := len(c.Time); n > 1 {
 			start, end, step = math.Min(start, c.Time[0]), math.Max(end, c.Time[n-1]), math.Min(step, c.Step())
@@ -35,20 +37,20 @@ func clockSize(rec *Recording) []Finding {
 	case usual(step * 1e6):
 		hint = "its unit seems to be a million times the stated one, such as s for us"
 	}
-	return []Finding{{Severity: Refusal, Start: start, End: end,
+	return []flightlog.Finding{{Severity: flightlog.Refusal, Start: start, End: end,
 		What:        fmt.Sprintf("by its time column the recording lasts %.3g s with %.3g s between samples", end-start, step),
 		Consequence: "no flight does; " + hint}}
 }
 
 // airSizes finds a static pressure or an air temperature that no air outside has.
-func airSizes(rec *Recording) []Finding {
-	var out []Finding
-	check := func(q Quantity, low, high float64, what, consequence string, hints map[float64]string) {
+func airSizes(rec *flightlog.Recording) []flightlog.Finding {
+	var out []flightlog.Finding
+	check := func(q flightlog.Quantity, low, high float64, what, consequence string, hints map[float64]string) {
 		c, ok := rec.Channels[q]
 		if !ok || len(c.Value) == 0 {
 			return
 		}
-		middle := median(c.Value)
+		middle := statistic.Median(c.Value)
 		if middle >= low && middle <= high {
 			return
 		}
@@ -58,22 +60,22 @@ func airSizes(rec *Recording) []Finding {
 				hint = text
 			}
 		}
-		out = append(out, Finding{Severity: Refusal, Channel: q, Start: c.Time[0], End: c.Time[len(c.Time)-1],
+		out = append(out, flightlog.Finding{Severity: flightlog.Refusal, Channel: q, Start: c.Time[0], End: c.Time[len(c.Time)-1],
 			What: fmt.Sprintf(what, middle), Consequence: consequence + "; " + hint})
 	}
-	check(StaticPressure, 30000, 110000, "the static pressure is %.4g Pa, where the air outside has about 100000", "density and height would be wrong",
+	check(flightlog.StaticPressure, 30000, 110000, "the static pressure is %.4g Pa, where the air outside has about 100000", "density and height would be wrong",
 		map[float64]string{0.01: "the column seems to be in Pa, not in hPa", 0.001: "the column seems to be in Pa, not in kPa", 100: "the column seems to be in hPa, not in Pa", 1000: "the column seems to be in kPa, not in Pa"})
-	check(AirTemperature, 210, 335, "the air temperature is %.4g K, where the air outside has 210 to 335", "density would be wrong", nil)
+	check(flightlog.AirTemperature, 210, 335, "the air temperature is %.4g K, where the air outside has 210 to 335", "density would be wrong", nil)
 	return out
 }
 
 // throttleSize finds a throttle that goes past full.
-func throttleSize(rec *Recording) []Finding {
-	c, ok := rec.Channels[Throttle]
+func throttleSize(rec *flightlog.Recording) []flightlog.Finding {
+	c, ok := rec.Channels[flightlog.Throttle]
 	if !ok || len(c.Value) == 0 {
 		return nil
 	}
-	top := quantile(c.Value, 0.99)
+	top := statistic.Quantile(c.Value, 0.99)
 	if top <= 1.25 {
 		return nil
 	}
@@ -81,6 +83,6 @@ func throttleSize(rec *Recording) []Finding {
 	if top > 20 && top < 130 {
 		hint = "the column seems to be in percent, not a share"
 	}
-	return []Finding{{Severity: Refusal, Channel: Throttle, Start: c.Time[0], End: c.Time[len(c.Time)-1],
+	return []flightlog.Finding{{Severity: flightlog.Refusal, Channel: flightlog.Throttle, Start: c.Time[0], End: c.Time[len(c.Time)-1],
 		What: fmt.Sprintf("the throttle reaches %.3g, where 1 is full", top), Consequence: "full power cannot be told from part power; " + hint}}
 }

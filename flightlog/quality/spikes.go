@@ -1,9 +1,11 @@
-package flightlog
+package quality
 
 import (
 	"fmt"
 	"math"
 
+	"wingproof/flightlog"
+	"wingproof/flightlog/statistic"
 	"wingproof/flightlog/unit"
 )
 
@@ -12,9 +14,9 @@ import (
 const spikeRatio = 12
 
 // leastSpike is the smallest jump that counts, in SI; 0 for quantities that may jump.
-func leastSpike(q Quantity) float64 {
+func leastSpike(q flightlog.Quantity) float64 {
 	switch q {
-	case Heading, GroundTrack, RollAngle: // these jump where the circle closes
+	case flightlog.Heading, flightlog.GroundTrack, flightlog.RollAngle: // these jump where the circle closes
 		return 0
 	}
 	switch q.Dimension() {
@@ -38,7 +40,7 @@ func leastSpike(q Quantity) float64 {
 
 // Spikes gives the places of samples that stand off their neighbours further than the model can move, in
 // rising order. Controls that are logged as commands may jump and stay there; only a jump and return counts.
-func Spikes(q Quantity, c Channel) []int {
+func Spikes(q flightlog.Quantity, c flightlog.Channel) []int {
 	least := leastSpike(q)
 	n := len(c.Value)
 	if least == 0 || n < 5 {
@@ -49,7 +51,7 @@ func Spikes(q Quantity, c Channel) []int {
 		lo := min(max(i-2, 0), n-5)
 		off[i] = math.Abs(c.Value[i] - medianOfFive(c.Value[lo:lo+5]))
 	}
-	limit := math.Max(least, spikeRatio*1.4826*median(off))
+	limit := math.Max(least, spikeRatio*1.4826*statistic.Median(off))
 	var out []int
 	for i, d := range off {
 		if d > limit {
@@ -71,24 +73,7 @@ func medianOfFive(v []float64) float64 {
 	return s[2]
 }
 
-// Without gives the channel without the samples at the places, which rise.
-func (c Channel) Without(places []int) Channel {
-	if len(places) == 0 {
-		return c
-	}
-	out := Channel{Time: make([]float64, 0, len(c.Time)), Value: make([]float64, 0, len(c.Value))}
-	for i := range c.Value {
-		if len(places) > 0 && places[0] == i {
-			places = places[1:]
-			continue
-		}
-		out.Time = append(out.Time, c.Time[i])
-		out.Value = append(out.Value, c.Value[i])
-	}
-	return out
-}
-
-func spikeFinding(q Quantity, c Channel) []Finding {
+func spikeFinding(q flightlog.Quantity, c flightlog.Channel) []flightlog.Finding {
 	places := Spikes(q, c)
 	if len(places) == 0 {
 		return nil
@@ -98,7 +83,7 @@ func spikeFinding(q Quantity, c Channel) []Finding {
 	if len(places) == 1 {
 		count = "one sample stands"
 	}
-	return []Finding{{Severity: Note, Channel: q, Start: c.Time[first], End: c.Time[last],
+	return []flightlog.Finding{{Severity: flightlog.Note, Channel: q, Start: c.Time[first], End: c.Time[last],
 		What:        fmt.Sprintf("%s off the neighbours further than the model can move (first: %.4g)", count, c.Value[first]),
 		Consequence: "these samples are left out of test points"}}
 }

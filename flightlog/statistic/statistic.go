@@ -1,0 +1,62 @@
+// Package statistic holds the order statistics and correlations that the packages of a recording share: plain functions of
+// plain numbers.
+package statistic
+
+import (
+	"math"
+	"sort"
+)
+
+// Median is the middle value; NaN of none.
+func Median(values []float64) float64 { return Quantile(values, 0.5) }
+
+// Quantile is the value below which a share of the values lies, between order statistics straight; NaN of none.
+func Quantile(values []float64, share float64) float64 {
+	if len(values) == 0 {
+		return math.NaN()
+	}
+	sorted := append([]float64(nil), values...)
+	sort.Float64s(sorted)
+	place := share * float64(len(sorted)-1)
+	i := int(place)
+	if i+1 >= len(sorted) {
+		return sorted[len(sorted)-1]
+	}
+	return sorted[i] + (place-float64(i))*(sorted[i+1]-sorted[i])
+}
+
+// Correlation is Pearson's r; 0 when a side does not vary.
+func Correlation(x, y []float64) float64 {
+	n := float64(len(x))
+	if n == 0 {
+		return 0
+	}
+	var mx, my float64
+	for i := range x {
+		mx += x[i] / n
+		my += y[i] / n
+	}
+	var xx, yy, xy float64
+	for i := range x {
+		dx, dy := x[i]-mx, y[i]-my
+		xx += dx * dx
+		yy += dy * dy
+		xy += dx * dy
+	}
+	if xx == 0 || yy == 0 {
+		return 0
+	}
+	return xy / math.Sqrt(xx*yy)
+}
+
+// Magnitudes are the absolute values.
+func Magnitudes(values []float64) []float64 {
+	out := make([]float64, len(values))
+	for i, v := range values {
+		out[i] = math.Abs(v)
+	}
+	return out
+}
+
+// Finite tells whether x is a number and no infinity.
+func Finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
