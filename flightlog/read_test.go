@@ -85,11 +85,11 @@ func TestReadByHand(t *testing.T) {
 		m    Map
 	}{
 		{"\"Zeit [ms]\";\"Nickrate [°/s]\";\"Höhe [m]\"\r\n0;2,5;0,0\r\n20;5;0,5\r\n",
-			Map{Time: TimeColumn{"Zeit [ms]", "ms"}, Columns: []Column{{"Nickrate [°/s]", PitchRate, "°/s", 1, 1, 0, nil}, {"Höhe [m]", Altitude, "m", 1, 1, 0, nil}}}},
+			Map{Time: TimeColumn{"Zeit [ms]", "ms"}, Columns: []Column{{"Nickrate [°/s]", PitchRate, "°/s", 1, 1, 0, nil, 0}, {"Höhe [m]", Altitude, "m", 1, 1, 0, nil, 0}}}},
 		{"t_us,q_rad_s,alt_ft,remark\n1700000000000000,0.0436332313,0,start\n1700000000020000,0.0872664626,1.6404199,\n",
-			Map{Time: TimeColumn{"t_us", "us"}, Columns: []Column{{"q_rad_s", PitchRate, "rad/s", 1, 1, 0, nil}, {"alt_ft", Altitude, "ft", 1, 1, 0, nil}}}},
+			Map{Time: TimeColumn{"t_us", "us"}, Columns: []Column{{"q_rad_s", PitchRate, "rad/s", 1, 1, 0, nil, 0}, {"alt_ft", Altitude, "ft", 1, 1, 0, nil, 0}}}},
 		{"utc\tpitch rate\theight\n2026-03-14T10:15:59.990+01:00\t-2.5\t100\n2026-03-14T10:16:00.010+01:00\t-5\t99.5\n",
-			Map{Time: TimeColumn{"utc", "iso"}, Columns: []Column{{"pitch rate", PitchRate, "deg/s", -1, 1, 0, nil}, {"height", Altitude, "m", -1, 1, 100, nil}}}},
+			Map{Time: TimeColumn{"utc", "iso"}, Columns: []Column{{"pitch rate", PitchRate, "deg/s", -1, 1, 0, nil, 0}, {"height", Altitude, "m", -1, 1, 100, nil, 0}}}},
 	}
 	for i, f := range files {
 		text := f.text
