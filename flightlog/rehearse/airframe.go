@@ -18,6 +18,9 @@ const stallSoftness = 0.5 * math.Pi / 180
 // wingStallsLater is how far past the foreplane's stall the wing bends over, rad. Invented.
 const wingStallsLater = 6 * math.Pi / 180
 
+// slowestFlow is the airspeed below which the air neither loads the model nor has a direction, m/s. Invented.
+const slowestFlow = 0.1
+
 // airframe is an Aircraft made ready for the integration: derivatives about the CG, model-size reference.
 type airframe struct {
 	Aircraft
@@ -74,7 +77,7 @@ type controls struct{ elevator, aileron, rudder, thrust float64 }
 func (f *airframe) loads(density, u, v, w, p, q, r float64, c controls) loads {
 	planeSpeed := u*u + w*w
 	speed := math.Sqrt(planeSpeed + v*v)
-	if speed < 0.1 {
+	if speed < slowestFlow {
 		return loads{}
 	}
 	planeSpeed = math.Sqrt(planeSpeed)

@@ -7,24 +7,29 @@ type Kind string
 
 // The kinds of card.
 const (
-	Climb    Kind = "climb"    // full throttle at a speed until Altitude or Duration; turns home on the way
-	Level    Kind = "level"    // height held by elevator, speed by throttle
-	Glide    Kind = "glide"    // throttle closed, speed held by elevator
-	Turn     Kind = "turn"     // level turn at Bank
-	Sideslip Kind = "sideslip" // level, rudder held at Size, heading held by bank
-	Doublet  Kind = "doublet"  // level, then Size and −Size for Width each on Control, then hands off
+	Climb        Kind = "climb"        // full throttle at a speed until Altitude or Duration; turns home on the way
+	Level        Kind = "level"        // height held by elevator, speed by throttle
+	Glide        Kind = "glide"        // throttle closed, speed held by elevator
+	Turn         Kind = "turn"         // level turn at Bank
+	Circle       Kind = "circle"       // level turn at Bank through Turns full circles, to see the wind from all sides
+	Sideslip     Kind = "sideslip"     // level, rudder held at Size, heading held by bank
+	Doublet      Kind = "doublet"      // level, then Size and −Size for Width each on Control, then hands off
+	Multistep    Kind = "multistep"    // level, then Size, −Size, Size, −Size for 3, 2, 1 and 1 Width on Control, then hands off
+	Deceleration Kind = "deceleration" // level at Speed, then throttle closed and Size slower each second until the nose drops
 )
 
 // Card is one entry of a test sheet.
 type Card struct {
 	Kind     Kind
-	Speed    float64 // calibrated airspeed, m/s
-	Duration float64 // s; the longest for a climb; turning onto the heading is not counted
+	Speed    float64 // calibrated airspeed, m/s; a deceleration begins there
+	Duration float64 // s; the longest for a climb, a circle and a deceleration; turning onto the heading is not counted
 	Altitude float64 // m above the field; a climb ends there; 0 means 135 m
-	Bank     float64 // rad, turn; positive right
-	Control  string  // doublet: elevator, aileron or rudder
-	Size     float64 // doublet, sideslip: deflection in rad
-	Width    float64 // doublet: length of each half in s
+	Bank     float64 // rad, turn and circle; positive right
+	Turns    float64 // circle: how many full circles; 0 means one
+	Control  string  // doublet, multistep: elevator, aileron or rudder
+	Size     float64 // doublet, multistep, sideslip: deflection in rad; deceleration: m/s per s, 0 means 1
+	Width    float64 // doublet: length of each half in s; multistep: of the shortest step
+	Hand     Hand    // how the pilot departs from the card; the zero Hand does not
 }
 
 // The band of heights that a flight keeps to, m above the field.
@@ -33,48 +38,56 @@ const (
 	floor   = 45.0
 )
 
-// settling is how long a doublet card flies level before the input, s.
+// settling is how long a card with an input or a deceleration flies level before it, s.
 const settling = 4.0
+
+// settling of this card by this pilot, s.
+func (c Card) settling() float64 { return settling * (1 + c.Hand.Settling) }
 
 func (c Card) check() error {
 	if !(c.Speed > 0 && c.Duration > 0) {
 		return fmt.Errorf("speed %g m/s and duration %g s must be positive", c.Speed, c.Duration)
 	}
+	if err := c.Hand.check(); err != nil {
+		return err
+	}
 	switch c.Kind {
-	case Climb, Level, Glide:
+	case Climb, Level, Glide, Sideslip:
 		return nil
-	case Turn:
+	case Turn, Circle:
 		if !(c.Bank > -1.1 && c.Bank < 1.1 && c.Bank != 0) {
 			return fmt.Errorf("bank %g rad is not between −1.1 and 1.1, zero excluded", c.Bank)
 		}
-		return nil
-	case Sideslip:
-		return nil
-	case Doublet:
-		switch c.Control {
-		case "elevator", "aileron", "rudder":
-		default:
-			return fmt.Errorf("control %q; write elevator, aileron or rudder", c.Control)
+		if !(c.Turns >= 0) {
+			return fmt.Errorf("%g turns; write 0 for one, or a positive number", c.Turns)
 		}
-		if !(c.Width > 0 && c.Duration >= settling+2*c.Width) {
-			return fmt.Errorf("a doublet of two halves of %g s does not fit into %g s; level flight before it takes %g s", c.Width, c.Duration, settling)
+		return nil
+	case Doublet, Multistep:
+		return c.checkInput()
+	case Deceleration:
+		if !(c.Size >= 0 && c.Size <= steepestDeceleration) {
+			return fmt.Errorf("a deceleration of %g m/s per second is not between 0 (for 1) and %g", c.Size, steepestDeceleration)
+		}
+		if !(c.Duration > c.settling()) {
+			return fmt.Errorf("%g s leave no time to slow down; level flight before it takes %g s", c.Duration, c.settling())
 		}
 		return nil
 	}
-	return fmt.Errorf("kind %q; write climb, level, glide, turn, sideslip or doublet", c.Kind)
+	return fmt.Errorf("kind %q; write climb, level, glide, turn, circle, sideslip, doublet, multistep or deceleration", c.Kind)
 }
 
-// TrimCards is a sheet of steady points for a model with a stalling speed (calibrated, m/s): five glides
-// from 1.25 to 2.2 times that speed, each after a climb, and two level runs. It takes at most six
-// minutes.
-func TrimCards(stallSpeed float64) []Card {
-	climb := Card{Kind: Climb, Speed: 1.55 * stallSpeed, Duration: 24, Altitude: ceiling}
-	var cards []Card
-	for i, k := range [...]float64{1.7, 1.25, 2.2, 1.45, 1.95} {
-		cards = append(cards, climb, Card{Kind: Glide, Speed: k * stallSpeed, Duration: 20})
-		if i == 1 {
-			cards = append(cards, Card{Kind: Level, Speed: 1.4 * stallSpeed, Duration: 18})
-		}
+// checkInput looks at what a doublet and a multistep share.
+func (c Card) checkInput() error {
+	switch c.Control {
+	case "elevator", "aileron", "rudder":
+	default:
+		return fmt.Errorf("control %q; write elevator, aileron or rudder", c.Control)
 	}
-	return append(cards, Card{Kind: Level, Speed: 1.8 * stallSpeed, Duration: 18})
+	if !(c.Width > 0) {
+		return fmt.Errorf("width %g s is not positive", c.Width)
+	}
+	if length := c.input().length(); !(c.Duration >= c.settling()+length) {
+		return fmt.Errorf("a %s of %g s does not fit into %g s; level flight before it takes %g s", c.Kind, length, c.Duration, c.settling())
+	}
+	return nil
 }

@@ -105,8 +105,8 @@ func (d Dialect) timeHead() string {
 	return "time_s"
 }
 
-// fields lists the columns after time.
-func (d Dialect) fields() ([]field, error) {
+// fields lists how columns after time are written.
+func (d Dialect) fields(quantities []flightlog.Quantity) ([]field, error) {
 	switch s := d.separator(); {
 	case s != ',' && s != ';' && s != '\t':
 		return nil, fmt.Errorf("rehearse: separator %q; use comma, semicolon or tab", s)
@@ -114,7 +114,7 @@ func (d Dialect) fields() ([]field, error) {
 		return nil, errors.New("rehearse: a decimal comma needs a semicolon or tab between cells")
 	}
 	var fields []field
-	for _, q := range Quantities() {
+	for _, q := range quantities {
 		suffix := d.unitOf(q)
 		u, ok := unit.Lookup(suffix, q.Dimension())
 		if !ok {
@@ -132,9 +132,19 @@ func (d Dialect) fields() ([]field, error) {
 	return fields, nil
 }
 
-// Map is the logger map with which a reader understands the dialect.
-func (d Dialect) Map(name string) (flightlog.Map, error) {
-	fields, err := d.fields()
+// Map is the logger map with which a reader understands the dialect. See Log.Map for a log with vanes.
+func (d Dialect) Map(name string) (flightlog.Map, error) { return d.mapOf(name, Quantities()) }
+
+// Map is the logger map with which a reader understands this log in a dialect: every column that it has, and where the
+// sensors sat.
+func (l Log) Map(d Dialect, name string) (flightlog.Map, error) {
+	m, err := d.mapOf(name, l.Quantities())
+	m.Sensors = l.Sensors
+	return m, err
+}
+
+func (d Dialect) mapOf(name string, quantities []flightlog.Quantity) (flightlog.Map, error) {
+	fields, err := d.fields(quantities)
 	if err != nil {
 		return flightlog.Map{}, err
 	}
@@ -142,7 +152,7 @@ func (d Dialect) Map(name string) (flightlog.Map, error) {
 	if d.Milliseconds {
 		m.Time.Unit = "ms"
 	}
-	for i, q := range Quantities() {
+	for i, q := range quantities {
 		c := flightlog.Column{Column: fields[i].head, Is: q, Unit: fields[i].unit.Name, Sign: 1, Scale: 1}
 		if fields[i].pulse {
 			const end = 45 // degrees, past any travel
@@ -155,7 +165,7 @@ func (d Dialect) Map(name string) (flightlog.Map, error) {
 
 // WriteCSV writes the log as a recorder with this dialect would: one head line, one line a row.
 func (l Log) WriteCSV(w io.Writer, d Dialect) error {
-	fields, err := d.fields()
+	fields, err := d.fields(l.Quantities())
 	if err != nil {
 		return err
 	}

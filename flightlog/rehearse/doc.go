@@ -18,13 +18,23 @@
 // lift-off), not wheels and forces; free flight begins at lift-off. The recording ends in the air with
 // the last card: there is no landing.
 //
+// Sloppy makes that pilot careless: sizes, times, banks and speeds off, slopes for steps, hesitation, a hand that
+// trembles. ManoeuvreCards are sheets with every kind of card; ExampleAircraft flies them.
+//
 // # What is recorded
 //
-// Rates, specific forces at the CG, attitude, airspeed, static pressure, temperature, altitude, satellite
+// Rates, specific forces, attitude, airspeed, static pressure, temperature, altitude, satellite
 // speeds (late, and with blank cells between), commanded control angles, throttle; each with bias, noise
 // and its own rate. Errors that one programme of flights shares (airspeed scale, mounting of the inertial
 // unit, elevator calibration) are values in Instruments, drawn once by DrawInstruments; errors that
-// change from flight to flight are drawn by Fly.
+// change from flight to flight are drawn by Fly. Sensors sit at the CG unless Instruments says where: off it,
+// accelerometers feel ω̇×r + ω×(ω×r), and tube, vanes and antenna move with ω×r. Vanes are fitted on request.
+// Log.Truth has what no instrument saw.
+//
+// # What goes wrong
+//
+// Spoil and SpoilFile put one fault of real recorders into a log or its file, at random, and tell what they did;
+// Heavier gives the wrong aircraft to fly.
 //
 // # Axes and units
 //
@@ -32,6 +42,6 @@
 //
 // # Left out
 //
-// Sensors away from the CG, α̇ derivatives, gust gradients over the span, propeller torque and normal
+// α̇ derivatives, gust gradients over the span, propeller torque and normal
 // force, wing drop, spins, vibration, elastic deflection.
 package rehearse

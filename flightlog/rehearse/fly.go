@@ -64,9 +64,8 @@ func fly(ac Aircraft, cards []Card, w Weather, ins Instruments, rng *rand.Rand, 
 	f.watch = watch
 	f.takeOff()
 	for i, card := range cards {
-		start := f.time()
-		err := f.flyCard(card)
-		f.recorder.log.Stretches = append(f.recorder.log.Stretches, Stretch{Card: card, Start: start, End: f.time()})
+		s, err := f.flyCard(card)
+		f.recorder.log.Stretches = append(f.recorder.log.Stretches, s)
 		if err != nil {
 			return *f.recorder.log, fmt.Errorf("rehearse: card %d (%s at %.1f m/s): %w after %.1f s", i+1, card.Kind, card.Speed, err, f.time())
 		}
@@ -91,6 +90,7 @@ func newFlight(ac Aircraft, w Weather, ins Instruments, rng *rand.Rand) (*flight
 		f: frame, air: air, pilot: newPilot(frame), recorder: newRecorder(ins, air.Pressure, rng), rng: rng,
 		perSample: perSample, dt: 1 / (ins.FastRate * float64(perSample)),
 	}
+	f.recorder.arms = ac.arms(ins.Sensors)
 	for i := range f.surfaces {
 		f.surfaces[i] = newActuator(ac.Servo, f.dt)
 	}
@@ -111,6 +111,7 @@ func (f *flight) takeOff() {
 		f.surfaces[i].set(0)
 	}
 	f.surfaces[0].set(a.elevator)
+	f.now.elevator = f.deflection(a.elevator)
 	f.s.attitude(0, a.alpha, f.air.WindFrom)
 
 	for n := 0; n < int((resting+groundRun)/f.dt); n++ {
@@ -125,20 +126,28 @@ func (f *flight) takeOff() {
 		f.s.u, f.s.w = speed*cosPitch, speed*sinPitch
 		if f.steps%f.perSample == 0 {
 			const g = atmosphere.Gravity
-			f.record([3]float64{acceleration*cosPitch + g*sinPitch, 0, acceleration*sinPitch - g*cosPitch})
+			f.record(vector{acceleration*cosPitch + g*sinPitch, 0, acceleration*sinPitch - g*cosPitch}, vector{})
 		}
 		f.s.north += speed * math.Cos(f.air.WindFrom) * f.dt
 		f.s.east += speed * math.Sin(f.air.WindFrom) * f.dt
 		f.air.advance(f.dt, speed+f.air.WindSpeed, f.rng)
 		f.steps++
 	}
-	f.now.elevator, f.now.thrust = f.deflection(a.elevator), a.throttle
+	f.now.thrust = a.throttle
 	f.pilot.pitchWanted, f.pilot.speedSeen = a.alpha, liftOffSpeed*stall
 }
 
 // flyCard flies one card from the present place to its end.
-func (f *flight) flyCard(card Card) error {
+func (f *flight) flyCard(card Card) (Stretch, error) {
+	s := Stretch{Card: card, Start: f.time()}
 	r := f.pilot.start(card, f.look())
+	err := f.flyRun(r)
+	s.End = f.time()
+	s.From, s.To = r.essence.span(s.End)
+	return s, err
+}
+
+func (f *flight) flyRun(r *run) error {
 	for {
 		sight := f.look()
 		if r.done(sight) {
@@ -150,7 +159,7 @@ func (f *flight) flyCard(card Card) error {
 		c := f.pilot.fly(r, sight, f.dt)
 		f.command = commands{f.f.Elevator.clip(c.elevator), f.f.Aileron.clip(c.aileron), f.f.Rudder.clip(c.rudder), c.throttle}
 		if f.steps%f.perSample == 0 {
-			f.record(f.specificForce())
+			f.record(f.felt())
 		}
 		f.advance()
 	}
@@ -183,22 +192,30 @@ func (f *flight) trueAirspeed() float64 {
 	return math.Sqrt(u*u + v*v + w*w)
 }
 
-// specificForce is what an accelerometer at the CG feels: everything but weight, over mass.
-func (f *flight) specificForce() [3]float64 {
+// felt is what an accelerometer at the CG feels, everything but weight over mass, and the acceleration of the rates.
+func (f *flight) felt() (force, acceleration vector) {
 	around := f.air.around(-f.s.down)
 	m := f.s.rotation()
 	u, v, w := f.s.flow(&m, around)
 	l := f.f.loads(around.density, u, v, w, f.s.p, f.s.q, f.s.r, f.now)
-	return [3]float64{l.x / f.f.Body.Mass, l.y / f.f.Body.Mass, l.z / f.f.Body.Mass}
+	force = vector{l.x / f.f.Body.Mass, l.y / f.f.Body.Mass, l.z / f.f.Body.Mass}
+	if f.recorder.arms.inertial != (vector{}) {
+		d := f.f.rate(f.s, f.now, around)
+		acceleration = vector{d.p, d.q, d.r}
+	}
+	return force, acceleration
 }
 
-func (f *flight) record(force [3]float64) {
+func (f *flight) record(force, acceleration vector) {
 	height := -f.s.down
 	pressure, temperature := f.air.at(height)
+	m := f.s.rotation()
+	u, v, w := f.s.flow(&m, f.air.around(height))
 	f.recorder.sample(&moment{
-		time: f.time(), s: f.s, speed: f.trueAirspeed(), force: force, c: f.command,
-		height: height, pressure: pressure, kel: temperature,
+		time: f.time(), s: f.s, speed: math.Sqrt(u*u + v*v + w*w), force: force, acceleration: acceleration, flow: vector{u, v, w},
+		c: f.command, height: height, pressure: pressure, kel: temperature,
 	})
+	f.keepTruth()
 	if f.watch != nil {
 		f.watch(f)
 	}
@@ -215,6 +232,6 @@ func (f *flight) look() seen {
 	return seen{
 		indicated: speed * math.Sqrt(around.density/atmosphere.SeaLevelDensity) * (1 + f.recorder.AirspeedScale),
 		height:    -f.s.down, climb: -down, roll: roll, pitch: pitch, heading: heading,
-		rollRate: f.s.p, pitchRate: f.s.q, north: f.s.north, east: f.s.east, speed: speed,
+		time: f.time(), rollRate: f.s.p, pitchRate: f.s.q, yawRate: f.s.r, north: f.s.north, east: f.s.east, speed: speed,
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+
+	"wingproof/flightlog"
 )
 
 const degree = math.Pi / 180
@@ -37,6 +39,9 @@ type Instruments struct {
 	AirRate       float64 // Hz: airspeed, pressure, altitude
 	SatelliteRate float64 // Hz: ground speed, track, climb rate, temperature
 	SatelliteLag  float64 // s: how old a satellite velocity is when it is written
+
+	Sensors flightlog.Sensors // where the sensors sit; nil is at the CG
+	Vanes   Vanes             // the zero Vanes are not fitted
 }
 
 // ProgrammeErrors are the standard deviations of the errors that a whole programme of flights shares.
@@ -92,7 +97,7 @@ func (i Instruments) check() error {
 	if !(i.SatelliteLag >= 0 && i.SatelliteLag < 5) {
 		return fmt.Errorf("rehearse: satellite lag %g s is not between 0 and 5", i.SatelliteLag)
 	}
-	return nil
+	return i.Vanes.check()
 }
 
 // flightErrors are one flight's draws, in the fixed order of the fields.
@@ -101,6 +106,7 @@ type flightErrors struct {
 	rate, force          [3]float64
 	roll, pitch, heading float64
 	pressure, outside    float64
+	vanes                uint64 // seed of the vanes' own stream: a draw that the flight makes anyway
 }
 
 func (i Instruments) draw(rng *rand.Rand) flightErrors {
@@ -116,6 +122,8 @@ func (i Instruments) draw(rng *rand.Rand) flightErrors {
 	e.pitch = i.AttitudeBiasSD * rng.NormFloat64()
 	e.heading = i.HeadingBiasSD * rng.NormFloat64()
 	e.pressure = i.PressureBiasSD * rng.NormFloat64()
-	e.outside = i.OutsideBiasSD * rng.NormFloat64()
+	outside := rng.NormFloat64()
+	e.outside = i.OutsideBiasSD * outside
+	e.vanes = math.Float64bits(outside)
 	return e
 }

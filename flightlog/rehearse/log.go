@@ -32,7 +32,7 @@ const (
 	columns
 )
 
-// Quantities lists what the columns of a Log hold, in order.
+// Quantities lists what the columns of a Log without vanes hold, in order. See Log.Quantities.
 func Quantities() []flightlog.Quantity {
 	return []flightlog.Quantity{
 		flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate,
@@ -44,35 +44,46 @@ func Quantities() []flightlog.Quantity {
 	}
 }
 
-// Stretch is the time that one card took, with the turn onto its heading.
+// Stretch is the time that one card took, with the turn onto its heading, and the part of it that matters.
+//
+// From and To are, for an input, its first movement and 3 s after its last; for a deceleration, the closing of the throttle and
+// the break; for other cards, the time from which the flight was steady for 2 s, and End. A card that never came to it
+// has From = To = End.
 type Stretch struct {
 	Card       Card
 	Start, End float64 // s
+	From, To   float64 // s
 }
 
 // Log is what the recorder holds after a flight: SI and radians, NaN where a cell is blank.
 type Log struct {
 	Time      []float64   // s from the start of the recording
-	Columns   [][]float64 // one slice for each of Quantities, as long as Time
+	Columns   [][]float64 // one slice for each of Log.Quantities, as long as Time
 	Stretches []Stretch   // when each card was flown; the recorder does not know this, the pilot's notes do
 	Truth     Truth       // what no instrument saw
+
+	Sensors flightlog.Sensors // where the sensors sat
 }
 
-// Truth is the motion as it really was at each row of a Log, at the CG: SI, radians, each as long as Time.
-type Truth struct {
-	Alpha, Beta                   []float64
-	Airspeed                      []float64 // true, m/s
-	Roll, Pitch, Heading          []float64
-	WindNorth, WindEast, WindDown []float64 // velocity of the air over the earth where the model is, gusts included, m/s
-	SteadyNorth, SteadyEast       []float64 // the same without gusts
-	Height                        []float64 // m above the field
-	Elevator, Aileron, Rudder     []float64 // surface angles that acted, rad
+// Quantities lists what the columns hold, in order: those of the package function, and behind them the angles of
+// vanes where they are fitted.
+func (l Log) Quantities() []flightlog.Quantity {
+	if len(l.Columns) > columns {
+		return append(Quantities(), vaneQuantities()...)
+	}
+	return Quantities()
 }
 
-func newLog(rows int) *Log {
+func newLog(rows int, vanes bool) *Log {
 	l := &Log{Time: make([]float64, 0, rows), Columns: make([][]float64, columns)}
+	if vanes {
+		l.Columns = make([][]float64, columns+len(vaneQuantities()))
+	}
 	for i := range l.Columns {
 		l.Columns[i] = make([]float64, 0, rows)
+	}
+	for _, slice := range l.Truth.slices() {
+		*slice = make([]float64, 0, rows)
 	}
 	return l
 }
@@ -84,11 +95,18 @@ func (l *Log) add(time float64, row *[columns]float64) {
 	}
 }
 
+// addVanes completes the row last added.
+func (l *Log) addVanes(angles [2]float64) {
+	for i, v := range angles {
+		l.Columns[columns+i] = append(l.Columns[columns+i], v)
+	}
+}
+
 // Recording turns the log into what a reader would have made of its file, blank cells left out, without
 // the rounding of a text file.
 func (l Log) Recording(source string) flightlog.Recording {
-	r := flightlog.Recording{Source: source, Channels: make(map[flightlog.Quantity]flightlog.Channel, columns), Rows: len(l.Time)}
-	for i, q := range Quantities() {
+	r := flightlog.Recording{Source: source, Channels: make(map[flightlog.Quantity]flightlog.Channel, columns), Sensors: l.Sensors, Rows: len(l.Time)}
+	for i, q := range l.Quantities() {
 		var c flightlog.Channel
 		for k, v := range l.Columns[i] {
 			if !math.IsNaN(v) {

@@ -9,11 +9,13 @@ import (
 
 // seen is what the pilot goes by.
 type seen struct {
+	time                 float64 // s from the start of the recording
 	indicated            float64 // airspeed, m/s, with the error of its scale
 	height               float64 // m above the field
 	climb                float64 // m/s
 	roll, pitch, heading float64 // rad
 	rollRate, pitchRate  float64 // rad/s
+	yawRate              float64 // rad/s
 	north, east          float64 // m from the field
 	speed                float64 // true airspeed, m/s
 }

@@ -12,7 +12,9 @@ type moment struct {
 	time          float64
 	s             state
 	speed         float64 // true airspeed, m/s
-	force         [3]float64
+	force         vector  // specific, at the CG
+	acceleration  vector  // of the rates, rad/s²
+	flow          vector  // velocity of the CG through the air, m/s
 	c             commands
 	height        float64
 	pressure, kel float64
@@ -31,13 +33,17 @@ type recorder struct {
 	down          []float64
 	fieldAltitude float64 // pressure altitude at the start by the same sensor
 	rng           *rand.Rand
+	arms          arms
+	vanes         vanePair
 }
 
 func newRecorder(i Instruments, fieldPressure float64, rng *rand.Rand) *recorder {
 	r := &recorder{
-		Instruments: i, errors: i.draw(rng), rng: rng, log: newLog(int(360 * i.FastRate)),
+		Instruments: i, errors: i.draw(rng), rng: rng, log: newLog(int(360*i.FastRate), i.Vanes.Fitted),
 		airEvery: int(math.Round(i.FastRate / i.AirRate)), satEvery: int(math.Round(i.FastRate / i.SatelliteRate)),
 	}
+	r.log.Sensors = i.Sensors
+	r.vanes = newVanePair(i.Vanes, r.errors.vanes)
 	r.fieldAltitude = atmosphere.PressureAltitude(fieldPressure + r.errors.pressure)
 	return r
 }
@@ -57,16 +63,34 @@ func (r *recorder) sample(m *moment) {
 	}
 	r.satellite(m, &row)
 	r.log.add(m.time, &row)
+	if r.Vanes.Fitted {
+		r.log.addVanes(r.direction(m))
+	}
 	r.count++
+}
+
+// rates of the body.
+func (m *moment) rates() vector { return vector{m.s.p, m.s.q, m.s.r} }
+
+// direction is what the vanes read, blank between their samples.
+func (r *recorder) direction(m *moment) [2]float64 {
+	if r.count%r.airEvery != 0 {
+		return [2]float64{math.NaN(), math.NaN()}
+	}
+	return r.vanes.read(velocityAt(m.flow, m.rates(), r.arms.vanes))
 }
 
 // inertial fills rates, specific forces and attitude, all in the axes of the unit, which is mounted nose
 // up by Boresight.
 func (r *recorder) inertial(m *moment, row *[columns]float64) {
 	sin, cos := math.Sincos(r.Boresight)
-	turn := func(v [3]float64) [3]float64 { return [3]float64{v[0]*cos - v[2]*sin, v[1], v[0]*sin + v[2]*cos} }
-	rates := turn([3]float64{m.s.p, m.s.q, m.s.r})
-	forces := turn(m.force)
+	turn := func(v vector) vector { return vector{v[0]*cos - v[2]*sin, v[1], v[0]*sin + v[2]*cos} }
+	rates := turn(m.rates())
+	forces := m.force
+	if r.arms.inertial != (vector{}) {
+		forces = forceAt(forces, m.rates(), m.acceleration, r.arms.inertial)
+	}
+	forces = turn(forces)
 	for k := range 3 {
 		row[atRollRate+k] = rates[k] + r.errors.rate[k] + r.RateNoise*r.rng.NormFloat64()
 	}
@@ -85,7 +109,12 @@ func (r *recorder) inertial(m *moment, row *[columns]float64) {
 
 // airData fills airspeed, pressure and altitude.
 func (r *recorder) airData(m *moment, row *[columns]float64) {
-	calibrated := atmosphere.CalibratedAirspeed(m.speed, m.pressure, m.kel)
+	speed := m.speed
+	if r.arms.tube != (vector{}) {
+		v := velocityAt(m.flow, m.rates(), r.arms.tube)
+		speed = math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2])
+	}
+	calibrated := atmosphere.CalibratedAirspeed(speed, m.pressure, m.kel)
 	row[atAirspeed] = math.Max(0, calibrated*(1+r.AirspeedScale)+r.AirspeedNoise*r.rng.NormFloat64())
 	pressure := m.pressure + r.errors.pressure + r.PressureNoise*r.rng.NormFloat64()
 	row[atPressure] = pressure
@@ -95,7 +124,11 @@ func (r *recorder) airData(m *moment, row *[columns]float64) {
 // satellite keeps the velocity over the earth and fills it in late and seldom.
 func (r *recorder) satellite(m *moment, row *[columns]float64) {
 	matrix := m.s.rotation()
-	north, east, down := matrix.earth(m.s.u, m.s.v, m.s.w)
+	v := vector{m.s.u, m.s.v, m.s.w}
+	if r.arms.antenna != (vector{}) {
+		v = velocityAt(v, m.rates(), r.arms.antenna)
+	}
+	north, east, down := matrix.earth(v[0], v[1], v[2])
 	r.north, r.east, r.down = append(r.north, north), append(r.east, east), append(r.down, down)
 	if r.count%r.satEvery != 0 {
 		return

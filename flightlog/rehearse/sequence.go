@@ -31,12 +31,22 @@ type run struct {
 	lineUp    float64 // spent lining up
 	held      commands
 	holding   bool
+	course    input // of a doublet or multistep
+	slowing   slowing
+	turned    float64 // rad through which a circle has gone, right positive
+	facing    float64 // heading at the last step of a circle
+	tremor    tremor
+	stall     float64 // stalling speed
+	essence   essence
 }
 
 // start takes up a card at the present place.
 func (p *pilot) start(card Card, s seen) *run {
 	p.begin(s)
-	r := &run{card: card, height: math.Max(floor+15, math.Min(ceiling, s.height))}
+	r := &run{
+		card: card, height: math.Max(floor+15, math.Min(ceiling, s.height)), facing: s.heading,
+		tremor: newTremor(card.Hand), stall: p.f.StallSpeed(atmosphere.SeaLevelDensity),
+	}
 	if card.Altitude > 0 && card.Kind != Climb {
 		r.height = card.Altitude
 	}
@@ -46,16 +56,18 @@ func (p *pilot) start(card Card, s seen) *run {
 		throttle = 1
 	case Glide:
 		throttle = 0
+	case Doublet, Multistep:
+		r.course = card.input()
 	}
 	r.aim = p.expect(card.Speed, 0, throttle)
-	r.turnSpeed = math.Min(card.Speed, slowTurn*p.f.StallSpeed(atmosphere.SeaLevelDensity))
+	r.turnSpeed = math.Min(card.Speed, slowTurn*r.stall)
 	r.turnAim = p.expect(r.turnSpeed, turnBank, -1)
-	if card.Kind == Turn {
+	if card.turns() {
 		r.aim = p.expect(card.Speed, card.Bank, throttle)
 	}
 	if s.leaving() {
 		p.heading = s.homeward()
-		r.liningUp = card.Kind != Climb && card.Kind != Turn
+		r.liningUp = card.Kind != Climb && !card.turns()
 	}
 	return r
 }
@@ -71,6 +83,14 @@ func (r *run) done(s seen) bool {
 		return s.height >= top || r.time >= r.card.Duration
 	case Glide:
 		return s.height <= floor || r.time >= r.card.Duration
+	case Circle:
+		full := 2 * math.Pi * math.Max(r.card.Turns, 0)
+		if r.card.Turns == 0 {
+			full = 2 * math.Pi
+		}
+		return math.Abs(r.turned) >= full || r.time >= r.card.Duration
+	case Deceleration:
+		return r.slowing.over(r, s, r.stall)
 	}
 	return r.time >= r.card.Duration
 }
@@ -86,6 +106,13 @@ func (p *pilot) fly(r *run, s seen, dt float64) commands {
 	} else {
 		r.time += dt
 	}
+	c := p.commands(r, s, dt)
+	r.essence.look(r, s)
+	return r.tremor.on(c, dt)
+}
+
+// commands are what an exact hand would give.
+func (p *pilot) commands(r *run, s seen, dt float64) commands {
 	var c commands
 	c.aileron = p.aileron(s, p.bank(r, s), dt)
 	if r.liningUp {
@@ -96,14 +123,16 @@ func (p *pilot) fly(r *run, s seen, dt float64) commands {
 	case Climb, Glide:
 		c.throttle = r.aim.throttle
 		c.elevator = p.bySpeed(s, r.card.Speed, r.aim, dt)
+	case Deceleration:
+		c.elevator, c.throttle = p.deceleration(r, s, dt)
 	default:
 		c.elevator, c.throttle = p.byHeight(s, r.card.Speed, r.aim, r.height, dt)
 	}
 	switch r.card.Kind {
 	case Sideslip:
-		c.rudder = r.card.Size * math.Min(1, r.time)
-	case Doublet:
-		c = r.doublet(c)
+		c.rudder = r.card.Size * math.Min(1, r.time/(1+r.card.Hand.Slope))
+	case Doublet, Multistep:
+		c = r.input(c)
 	}
 	return c
 }
@@ -113,7 +142,7 @@ func (p *pilot) bank(r *run, s seen) float64 {
 	switch {
 	case r.liningUp:
 		return p.bankFor(s, p.heading, turnBank)
-	case r.card.Kind == Turn:
+	case r.card.turns():
 		return r.card.Bank
 	case r.card.Kind == Climb:
 		if s.leaving() {
@@ -124,34 +153,4 @@ func (p *pilot) bank(r *run, s seen) float64 {
 		return p.bankFor(s, p.heading, 2*smallBank)
 	}
 	return p.bankFor(s, p.heading, smallBank)
-}
-
-// doublet freezes the controls after settling and adds the two halves of the input. The ailerons go on holding the wings
-// level in an elevator doublet.
-func (r *run) doublet(c commands) commands {
-	t := r.time - settling
-	if t < 0 {
-		return c
-	}
-	if !r.holding {
-		r.holding, r.held = true, c
-	}
-	input := 0.0
-	switch {
-	case t < r.card.Width:
-		input = r.card.Size
-	case t < 2*r.card.Width:
-		input = -r.card.Size
-	}
-	out := r.held
-	switch r.card.Control {
-	case "elevator":
-		out.aileron = c.aileron
-		out.elevator += input
-	case "aileron":
-		out.aileron += input
-	case "rudder":
-		out.rudder += input
-	}
-	return out
 }
