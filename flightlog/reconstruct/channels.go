@@ -1,0 +1,167 @@
+package reconstruct
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"wingproof/flightlog"
+	"wingproof/flightlog/statistic"
+)
+
+// mostRate is the highest rate [Hz] at which measurements are taken in: faster ones are averaged first. A model's motion is
+// below 5 Hz; common practice, no source.
+const mostRate = 100.0
+
+// input is a recording made ready: everything true, clean and on its own time base.
+type input struct {
+	rates    [3]flightlog.Channel // body axes
+	forces   [3]flightlog.Channel // at the CG
+	measured [kinds]flightlog.Channel
+	arms     arms
+	air      *air
+	start    float64
+	end      float64
+	vanes    bool
+}
+
+// essential are the channels without which there is no path.
+func essential() []flightlog.Quantity {
+	return []flightlog.Quantity{
+		flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate,
+		flightlog.ForwardAcceleration, flightlog.RightAcceleration, flightlog.DownAcceleration,
+		flightlog.RollAngle, flightlog.PitchAngle, flightlog.Heading,
+		flightlog.Airspeed, flightlog.GroundSpeed, flightlog.GroundTrack,
+	}
+}
+
+// gather makes the input, or says what is missing.
+func gather(rec *flightlog.Recording, s Setup) (*input, []flightlog.Finding) {
+	get := func(q flightlog.Quantity) flightlog.Channel { return clean(rec.Channels[q], s, q) }
+	if missing := lacking(rec, s); missing != "" {
+		return nil, []flightlog.Finding{{Severity: flightlog.Note,
+			What:        "there is no usable " + missing,
+			Consequence: "the path of the model through the air cannot be reconstructed: angle of attack is taken as pitch angle less path angle, and there is no sideslip"}}
+	}
+	in := &input{}
+	for k, q := range [3]flightlog.Quantity{flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate} {
+		in.rates[k] = get(q)
+	}
+	var findings []flightlog.Finding
+	findings = append(findings, in.place(rec, s)...)
+	for k, q := range [3]flightlog.Quantity{flightlog.ForwardAcceleration, flightlog.RightAcceleration, flightlog.DownAcceleration} {
+		in.forces[k] = get(q)
+	}
+	in.forces = atCG(in.forces, in.rates, offset(rec.Sensors.Inertial, s.CG))
+	in.measured[rollAngle] = unwrap(get(flightlog.RollAngle))
+	in.measured[pitchAngle] = get(flightlog.PitchAngle)
+	in.measured[headingAngle] = unwrap(get(flightlog.Heading))
+	var more []flightlog.Finding
+	in.air, more = newAir(rec, s)
+	findings = append(findings, more...)
+	in.measured[airspeed] = in.air.trueAirspeed(get(flightlog.Airspeed))
+	in.measured[height] = in.air.height()
+	in.measured[northSpeed], in.measured[eastSpeed] = overGround(rec, s)
+	in.measured[climbRate] = get(flightlog.ClimbRate)
+	in.measured[vaneAlpha], in.measured[vaneBeta] = get(flightlog.AngleOfAttack), get(flightlog.Sideslip)
+	if v := in.measured[airspeed]; len(v.Value) > 0 && v.Value[0] < flyingSpeed(v) {
+		in.arms.lowest = groundAir
+	}
+	in.vanes = len(in.measured[vaneAlpha].Time)+len(in.measured[vaneBeta].Time) > 0
+	if !in.span() {
+		return nil, append(findings, flightlog.Finding{Severity: flightlog.Note, What: "rates, accelerations, attitude and satellite speeds have no time in common",
+			Consequence: "the path of the model through the air cannot be reconstructed; check the time column"})
+	}
+	return in, findings
+}
+
+// lacking names the essential quantities of which there are fewer than leastSamples.
+func lacking(rec *flightlog.Recording, s Setup) string {
+	const leastSamples = 20 // four seconds of satellite navigation at 5 Hz
+	var names []string
+	usable := func(q flightlog.Quantity) bool { return len(clean(rec.Channels[q], s, q).Time) >= leastSamples }
+	for _, q := range essential() {
+		if !usable(q) {
+			names = append(names, strings.ReplaceAll(string(q), "_", " "))
+		}
+	}
+	if !usable(flightlog.StaticPressure) && !usable(flightlog.Altitude) && !usable(flightlog.ClimbRate) {
+		names = append(names, "static pressure, altitude or climb rate")
+	}
+	return strings.Join(names, ", ")
+}
+
+// span finds the time that every needed channel covers at its start and the last time that the inertial unit covers.
+func (in *input) span() bool {
+	in.start, in.end = math.Inf(-1), math.Inf(1)
+	for k := range 3 {
+		for _, c := range [2]flightlog.Channel{in.rates[k], in.forces[k]} {
+			in.start, in.end = math.Max(in.start, c.Time[0]), math.Min(in.end, c.Time[len(c.Time)-1])
+		}
+	}
+	for _, k := range [...]kind{rollAngle, pitchAngle, headingAngle, northSpeed} {
+		if len(in.measured[k].Time) == 0 {
+			return false
+		}
+		in.start = math.Max(in.start, in.measured[k].Time[0])
+	}
+	return in.end > in.start+1
+}
+
+// turning is the angular acceleration in pitch or yaw that one instant in a hundred exceeds, rad/s².
+func (in *input) turning() float64 {
+	most := 0.0
+	for _, c := range in.rates[1:] {
+		d := derivative(c, math.Max(2.5*c.Step(), slopeReach))
+		most = math.Max(most, statistic.Quantile(statistic.Magnitudes(d.Value), 0.99))
+	}
+	return most
+}
+
+// place finds the arms and says what is not known about them where the flight shakes enough to make it matter.
+func (in *input) place(rec *flightlog.Recording, s Setup) []flightlog.Finding {
+	in.arms = arms{tube: offset(rec.Sensors.Tube, s.CG), vanes: offset(rec.Sensors.Vanes, s.CG), antenna: offset(rec.Sensors.Antenna, s.CG), lowest: math.Inf(-1)}
+	var unknown []string
+	for _, sensor := range []struct {
+		name string
+		at   *flightlog.Place
+	}{{"the inertial unit", rec.Sensors.Inertial}, {"the airspeed tube", rec.Sensors.Tube}} {
+		if sensor.at == nil {
+			unknown = append(unknown, sensor.name)
+		}
+	}
+	if len(rec.Channels[flightlog.AngleOfAttack].Time) > 0 && rec.Sensors.Vanes == nil {
+		unknown = append(unknown, "the vanes")
+	}
+	const shakes = 1.5 // rad/s²: 0.3 m away that is 0.05 g
+	if len(unknown) == 0 || in.turning() < shakes {
+		return nil
+	}
+	return []flightlog.Finding{{Severity: flightlog.Note,
+		What:        fmt.Sprintf("the logger map does not say where %s sit", strings.Join(unknown, " and ")),
+		Consequence: "they are taken to sit at the centre of gravity; steady flight hardly minds, but in a doublet 0.3 m of distance is 0.1 g of acceleration and a third of a degree at a vane"}}
+}
+
+// offset is a place seen from the CG in body axes, from datum axes (x aft, z up) to X forward, Y right, Z down.
+func offset(p *flightlog.Place, cg flightlog.Place) [3]float64 {
+	if p == nil {
+		return [3]float64{}
+	}
+	return [3]float64{cg.X - p.X, p.Y - cg.Y, cg.Z - p.Z}
+}
+
+// overGround makes north and east speeds of ground speed and track, at the times of the former.
+func overGround(rec *flightlog.Recording, s Setup) (north, east flightlog.Channel) {
+	speed := clean(rec.Channels[flightlog.GroundSpeed], s, flightlog.GroundSpeed, flightlog.GroundTrack)
+	track := unwrap(clean(rec.Channels[flightlog.GroundTrack], s, flightlog.GroundSpeed, flightlog.GroundTrack))
+	l, longest := newLine(track), 1.5*math.Max(track.Step(), speed.Step())
+	for i, t := range speed.Time {
+		if !l.near(t, longest) {
+			continue
+		}
+		sin, cos := math.Sincos(l.at(t))
+		north.Time, north.Value = append(north.Time, t), append(north.Value, speed.Value[i]*cos)
+		east.Time, east.Value = append(east.Time, t), append(east.Value, speed.Value[i]*sin)
+	}
+	return north, east
+}
