@@ -76,13 +76,13 @@ func TestChannelsThatDisagree(t *testing.T) {
 				channel.Time[len(channel.Time)-1] = 1e12
 			}
 		}, "", "the recording lasts 1e+12 s", "last rows are no glitch"},
-		"airspeed m/s as km/h": {func(r *flightlog.Recording) { scaled(r, flightlog.Airspeed, 1/3.6) }, flightlog.Airspeed, "times the ground speed", "the airspeed seems to be in m/s, not in km/h"},
-		"airspeed km/h as m/s": {func(r *flightlog.Recording) { scaled(r, flightlog.Airspeed, 3.6) }, flightlog.Airspeed, "times the ground speed", "the airspeed seems to be in km/h, not in m/s"},
-		"forward axis turned":  {func(r *flightlog.Recording) { scaled(r, flightlog.ForwardAcceleration, -1) }, flightlog.ForwardAcceleration, "runs against gravity along the pitch angle: it has the wrong sign", "raise the nose"},
-		"forward and right":    {func(r *flightlog.Recording) { swapped(r, flightlog.ForwardAcceleration, flightlog.RightAcceleration) }, flightlog.ForwardAcceleration, "does not follow gravity", "raise the nose"},
-		"altitude counts down": {func(r *flightlog.Recording) { scaled(r, flightlog.Altitude, -1) }, flightlog.Altitude, "falls where the static pressure says that the model climbs", "set its sign"},
-		"altitude m as ft":     {func(r *flightlog.Recording) { scaled(r, flightlog.Altitude, 0.3048) }, flightlog.Altitude, "0.305 times as much", "the altitude seems to be in m, not in ft"},
-		"altitude ft as m":     {func(r *flightlog.Recording) { scaled(r, flightlog.Altitude, 1/0.3048) }, flightlog.Altitude, "3.28 times as much", "the altitude seems to be in ft, not in m"},
+		"airspeed m/s as km/h": {func(r *flightlog.Recording) { scaled(r, flightlog.Airspeed, 1/3.6) }, flightlog.Airspeed, "times the ground speed over the whole flight", "the column seems to be in m/s, not in km/h"},
+		"airspeed km/h as m/s": {func(r *flightlog.Recording) { scaled(r, flightlog.Airspeed, 3.6) }, flightlog.Airspeed, "times the ground speed over the whole flight", "the column seems to be in km/h, not in m/s"},
+		"forward axis turned":  {func(r *flightlog.Recording) { scaled(r, flightlog.ForwardAcceleration, -1) }, flightlog.ForwardAcceleration, "runs against the", "raise the nose"},
+		"forward and right":    {func(r *flightlog.Recording) { swapped(r, flightlog.ForwardAcceleration, flightlog.RightAcceleration) }, flightlog.ForwardAcceleration, "does not follow the gravity along the pitch angle: it seems to be exchanged", "raise the nose"},
+		"altitude counts down": {func(r *flightlog.Recording) { scaled(r, flightlog.Altitude, -1) }, flightlog.Altitude, "the altitude runs against the height that the static pressure shows", "altitude and climb rate count up"},
+		"altitude m as ft":     {func(r *flightlog.Recording) { scaled(r, flightlog.Altitude, 0.3048) }, flightlog.Altitude, "the altitude is 0.305 times the height that the static pressure shows", "the column seems to be in m, not in ft"},
+		"altitude ft as m":     {func(r *flightlog.Recording) { scaled(r, flightlog.Altitude, 1/0.3048) }, flightlog.Altitude, "the altitude is 3.28 times the height that the static pressure shows", "the column seems to be in ft, not in m"},
 		"pressure hPa as Pa":   {func(r *flightlog.Recording) { scaled(r, flightlog.StaticPressure, 0.01) }, flightlog.StaticPressure, "the static pressure is 97", "the column seems to be in hPa, not in Pa"},
 		"pressure Pa as hPa":   {func(r *flightlog.Recording) { scaled(r, flightlog.StaticPressure, 100) }, flightlog.StaticPressure, "the static pressure is", "the column seems to be in Pa, not in hPa"},
 		"throttle percent":     {func(r *flightlog.Recording) { scaled(r, flightlog.Throttle, 100) }, flightlog.Throttle, "the throttle reaches 80", "the column seems to be in percent"},
@@ -110,12 +110,12 @@ func TestAgreementNeedsEvidence(t *testing.T) {
 		}
 		rec := &flightlog.Recording{Channels: maps.Clone(full.Channels)}
 		delete(rec.Channels, q)
-		require.Empty(t, agreement(rec), q)
+		require.Empty(t, Inspect(rec), q)
 	}
 	short := climbsAndGlides()
 	for q, c := range short.Channels {
 		short.Channels[q] = flightlog.Channel{Time: c.Time[:300], Value: c.Value[:300]}
 	}
 	scaled(short, flightlog.ForwardAcceleration, -1)
-	require.Empty(t, agreement(short))
+	require.Empty(t, Inspect(short))
 }

@@ -3,19 +3,24 @@ package quality
 import (
 	"fmt"
 	"math"
+	"slices"
+
 	"wingproof/flightlog"
-	"wingproof/flightlog/statistic"
 )
 
-// A channel counts as frozen when it repeats one number for a second or more, for 20 samples or more, and for
-// ten times as long as 95 % of its other runs of equal numbers, so that coarse steps are not taken for it.
+// A channel counts as frozen when it repeats one number for a second or more (two for what a satellite sends), and for ten
+// times as long as 95 % of its other runs of equal numbers, so that coarse steps are not taken for it. Eight samples
+// suffice where the channel else never repeats itself: by chance that happens less than once in 20⁷. Twenty are asked of
+// a coarse one (common practice, no source).
 const (
-	frozenSeconds = 1.0
-	frozenSamples = 20
-	frozenRuns    = 10
+	frozenSeconds   = 1.0
+	frozenSatellite = 2.0
+	frozenFine      = 8
+	frozenCoarse    = 20
+	frozenRuns      = 10
 )
 
-// moves tells whether a channel always moves in flight. Servo positions, temperature and what satellite
+// moves tells whether a channel always moves in flight and at rest. Servo positions, temperature and what satellite
 // navigation gives may rest.
 func moves(q flightlog.Quantity) bool {
 	switch q {
@@ -26,40 +31,46 @@ func moves(q flightlog.Quantity) bool {
 	return false
 }
 
-// frozen finds stretches in which a sensor repeats one number.
-func frozen(q flightlog.Quantity, c flightlog.Channel) []flightlog.Finding {
-	if !moves(q) || len(c.Value) < frozenSamples {
+// movesInFlight tells whether a channel that may rest on the ground moves in the air.
+func movesInFlight(q flightlog.Quantity) bool {
+	switch q {
+	case flightlog.Altitude, flightlog.GroundSpeed, flightlog.GroundTrack, flightlog.ClimbRate:
+		return true
+	}
+	return false
+}
+
+// frozen finds stretches in which a sensor repeats one number. Runs at a value at which the channel clips are left alone.
+func frozen(q flightlog.Quantity, c flightlog.Channel, s scan, air *series, clips []float64) []flightlog.Finding {
+	if !moves(q) && !movesInFlight(q) {
 		return nil
 	}
-	type run struct{ from, to int } // samples, last one included
-	var runs []run
-	var lengths []float64
-	for i := 0; i < len(c.Value); {
-		j := i
-		for j+1 < len(c.Value) && c.Value[j+1] == c.Value[i] {
-			j++
-		}
-		runs = append(runs, run{i, j})
-		lengths = append(lengths, float64(j-i+1))
-		i = j + 1
+	least, long := frozenFine, frozenSeconds
+	least = max(least, s.rare+1)
+	if s.usual > 1 {
+		least = max(frozenCoarse, frozenRuns*s.usual)
 	}
-	usual := statistic.Quantile(lengths, 0.95)
-	if len(runs) < frozenSamples {
-		usual = 1 // hardly any change at all: every long run is suspect
+	if !moves(q) {
+		long = frozenSatellite
 	}
 	var out []flightlog.Finding
-	for _, r := range runs {
-		seconds, samples := c.Time[r.to]-c.Time[r.from], float64(r.to-r.from+1)
-		if seconds < frozenSeconds || samples < math.Max(frozenSamples, frozenRuns*usual) {
+	for _, r := range s.runs {
+		start, end := c.Time[r.from], c.Time[r.to]
+		if r.samples() < least || end-start < long-s.step || slices.Contains(clips, c.Value[r.from]) {
+			continue
+		}
+		if !moves(q) && !(air.flyingAt(start) && air.flyingAt(end)) {
 			continue
 		}
 		// an airspeed of zero is a model at rest, below what its tube can feel
-		if q == flightlog.Airspeed && math.Abs(c.Value[r.from]) < 0.5 {
+		if q == flightlog.Airspeed && math.Abs(c.Value[r.from]) < 0.5 && !air.flyingAt((start+end)/2) {
 			continue
 		}
-		out = append(out, flightlog.Finding{Severity: flightlog.Loss, Channel: q, Start: c.Time[r.from], End: c.Time[r.to],
-			What:        fmt.Sprintf("the channel repeats %.6g for %.1f s: it is frozen", c.Value[r.from], seconds),
-			Consequence: "no test point is taken from this stretch"})
+		what := fmt.Sprintf("the %s repeats %.6g for %.1f s: it is frozen", plainName(q), c.Value[r.from], end-start)
+		if q == flightlog.Airspeed {
+			what += ", as by a blocked tube or a sensor that hangs"
+		}
+		out = append(out, flightlog.Finding{Severity: flightlog.Loss, Channel: q, Start: start, End: end, What: what, Consequence: lost(q, start, end)})
 	}
 	return out
 }

@@ -3,11 +3,12 @@ package quality
 import (
 	"fmt"
 	"math"
+
 	"wingproof/flightlog"
 )
 
 // A gap is a pause of five usual steps and of at least a quarter of a second: single samples lost on the way
-// are no gap. Two channels share a gap when its ends agree to one usual step.
+// are no gap. Two channels share a gap when its ends agree to one usual step. (Common practice, no source.)
 const (
 	gapSteps = 5
 	gapLeast = 0.25 // s
@@ -16,25 +17,27 @@ const (
 // mostGaps is how many gaps of one channel are told one by one.
 const mostGaps = 30
 
-// gaps finds pauses in the samples, one finding for a pause that several channels share. Servo positions and
-// navigation may be logged only when they change, so they have no gaps.
-func gaps(rec *flightlog.Recording) []flightlog.Finding {
+// gaps finds pauses in the samples, one finding for a pause that several channels share. A channel that comes at no
+// steady rate, as servo positions and navigation that are logged only when they change, has no gaps.
+func gaps(rec *flightlog.Recording, scans map[flightlog.Quantity]scan) []flightlog.Finding {
 	var out []flightlog.Finding
 	var shared []int // channels a finding
 	for _, q := range flightlog.Quantities() {
 		c, ok := rec.Channels[q]
-		if !ok || (!moves(q) && q != flightlog.Altitude) {
+		s := scans[q]
+		if !ok || (!s.regular && !moves(q) && q != flightlog.Altitude) {
 			continue
 		}
-		step, own := c.Step(), 0
+		own := 0
+		least := math.Max(gapSteps*s.step, gapLeast)
 	next:
 		for i := 1; i < len(c.Time); i++ {
 			from, to := c.Time[i-1], c.Time[i]
-			if to-from < math.Max(gapSteps*step, gapLeast) {
+			if to-from < least {
 				continue
 			}
 			for j := range out {
-				if math.Abs(out[j].Start-from) <= step && math.Abs(out[j].End-to) <= step {
+				if shared[j] > 0 && math.Abs(out[j].Start-from) <= s.step && math.Abs(out[j].End-to) <= s.step {
 					shared[j]++
 					continue next
 				}
@@ -49,16 +52,21 @@ func gaps(rec *flightlog.Recording) []flightlog.Finding {
 		}
 	}
 	for j := range out {
-		switch length := out[j].End - out[j].Start; {
-		case shared[j] == 0:
-			out[j].What = fmt.Sprintf("more gaps follow than the %d told", mostGaps)
-		case shared[j] == 1:
-			out[j].What = fmt.Sprintf("no samples for %.2f s", length)
-		default:
-			out[j].Channel = ""
-			out[j].What = fmt.Sprintf("no samples of %d channels for %.2f s", shared[j], length)
-		}
-		out[j].Consequence = "no test point is taken across the gap"
+		gapWords(&out[j], shared[j])
 	}
 	return out
+}
+
+// gapWords says what a gap of so many channels takes away.
+func gapWords(f *flightlog.Finding, channels int) {
+	switch length := f.End - f.Start; {
+	case channels == 0:
+		f.What = fmt.Sprintf("more gaps of the %s follow than the %d told", plainName(f.Channel), mostGaps)
+	case channels == 1:
+		f.What = fmt.Sprintf("no samples of the %s for %.2f s", plainName(f.Channel), length)
+	default:
+		f.Channel = ""
+		f.What = fmt.Sprintf("no samples of %d channels for %.2f s", channels, length)
+	}
+	f.Consequence = lost(f.Channel, f.Start, f.End) + "; test points and manoeuvres across it are left out"
 }

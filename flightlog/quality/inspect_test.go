@@ -59,8 +59,10 @@ func TestInspectGaps(t *testing.T) {
 	rec.Channels[flightlog.Airspeed] = flightlog.Channel{Time: append(append([]float64{}, speed.Time[:200]...), speed.Time[220:]...), Value: append(append([]float64{}, speed.Value[:200]...), speed.Value[220:]...)}
 	got := Inspect(rec)
 	require.Len(t, got, 2)
-	require.Equal(t, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: 3.98, End: 4.4, What: "no samples for 0.42 s", Consequence: "no test point is taken across the gap"}, got[0])
+	require.Equal(t, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: 3.98, End: 4.4, What: "no samples of the airspeed for 0.42 s",
+		Consequence: "no lift, drag, test point or wind from 4.0 to 4.4 s; test points and manoeuvres across it are left out"}, got[0])
 	require.Equal(t, "no samples of 7 channels for 2.02 s", got[1].What)
+	require.Equal(t, "no result of any kind from 20.0 to 22.0 s; test points and manoeuvres across it are left out", got[1].Consequence)
 	require.InDelta(t, 19.98, got[1].Start, 1e-9)
 	require.InDelta(t, 22.0, got[1].End, 1e-9)
 }
@@ -72,7 +74,8 @@ func TestInspectFrozen(t *testing.T) {
 	}
 	got := Inspect(rec)
 	require.Len(t, got, 1)
-	require.Equal(t, "the channel repeats 21 for 2.0 s: it is frozen", got[0].What)
+	require.Equal(t, "the airspeed repeats 21 for 2.0 s: it is frozen, as by a blocked tube or a sensor that hangs", got[0].What)
+	require.Equal(t, "no lift, drag, test point or wind from 10.0 to 12.0 s", got[0].Consequence)
 	require.Equal(t, flightlog.Airspeed, got[0].Channel)
 	require.InDelta(t, 10, got[0].Start, 1e-9)
 	require.InDelta(t, 11.98, got[0].End, 1e-9)
@@ -97,7 +100,7 @@ func TestInspectSpikes(t *testing.T) {
 	rec.Channels[flightlog.Airspeed].Value[1500] = 60
 	got := Inspect(rec)
 	require.Len(t, got, 2)
-	require.Equal(t, "one sample stands off the neighbours further than the model can move (first: 80)", got[0].What)
+	require.Equal(t, "one sample of the down acceleration stands off the neighbours further than the model can move (first: 80)", got[0].What)
 	require.InDelta(t, 14, got[0].Start, 1e-9)
 	require.Equal(t, flightlog.Airspeed, got[1].Channel)
 	require.Equal(t, []int{1500}, Spikes(flightlog.Airspeed, rec.Channels[flightlog.Airspeed]))
@@ -115,7 +118,8 @@ func TestInspectGravity(t *testing.T) {
 		{9.80665, "seems to be in m/s², not in g"},
 		{1000 / 9.80665, "thousandths of g"},
 		{-1, "set sign = -1"},
-		{3, "check the unit"},
+		{2, "check the unit and the scale"},
+		{1 / 0.3048, "seems to be in ft/s², not in m/s²"},
 	} {
 		rec := gentle()
 		scaled(rec, flightlog.DownAcceleration, c.by)
@@ -133,7 +137,8 @@ func TestInspectRateSigns(t *testing.T) {
 	got := Inspect(rec)
 	require.Len(t, about(got, flightlog.PitchRate, flightlog.Refusal), 1)
 	require.Contains(t, about(got, flightlog.PitchRate, flightlog.Refusal)[0].What, "the pitch rate runs against the change of the pitch angle")
-	require.Contains(t, about(got, flightlog.RollRate, flightlog.Loss)[0].What, "one of the two has the wrong unit")
+	require.Contains(t, about(got, flightlog.RollRate, flightlog.Loss)[0].What, "times the change of the roll angle")
+	require.Contains(t, about(got, flightlog.RollRate, flightlog.Loss)[0].Consequence, "one of the two has the wrong unit; if it is the roll rate, the column seems to be in degrees a second, not in radians a second")
 }
 
 func TestInspectAngleInDegrees(t *testing.T) {

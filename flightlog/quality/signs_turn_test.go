@@ -38,21 +38,22 @@ func circling() *flightlog.Recording {
 
 // A pitch rate of the wrong sign or unit shows although the model turns most of the time.
 func TestPitchRateIsJudgedBetweenTurns(t *testing.T) {
-	require.Empty(t, rateSigns(circling()))
+	require.Empty(t, Inspect(circling()))
 
 	turned := circling()
 	scaled(turned, flightlog.PitchRate, -1)
-	got := about(rateSigns(turned), flightlog.PitchRate, flightlog.Refusal)
+	got := about(Inspect(turned), flightlog.PitchRate, flightlog.Refusal)
 	require.Len(t, got, 1)
 	require.Contains(t, got[0].What, "runs against the change of the pitch angle")
 
 	small := circling()
 	scaled(small, flightlog.PitchRate, math.Pi/180)
-	got = about(rateSigns(small), flightlog.PitchRate, flightlog.Refusal)
+	got = about(Inspect(small), flightlog.PitchRate, flightlog.Refusal)
 	require.Len(t, got, 1)
-	require.Contains(t, got[0].What, "the pitch rate is 0.0175 times the change of the pitch angle: one of the two has the wrong unit")
+	require.Contains(t, got[0].What, "times the change of the pitch angle")
+	require.Contains(t, got[0].Consequence, "the column seems to be in radians a second, not in degrees a second")
 
 	yaw := circling()
 	scaled(yaw, flightlog.YawRate, -1)
-	require.Empty(t, about(rateSigns(yaw), flightlog.PitchRate, flightlog.Refusal), "the yaw rate is not blamed on the pitch rate")
+	require.Empty(t, about(Inspect(yaw), flightlog.PitchRate, flightlog.Refusal), "the yaw rate is not blamed on the pitch rate")
 }
