@@ -2,6 +2,7 @@ package flightlog
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strings"
 
@@ -14,11 +15,18 @@ type columnPlan struct {
 	index    int // of the cell in a row
 	head     string
 	quantity Quantity
-	unit     unit.Unit
-	sign     float64
-	scale    float64
-	offset   float64
-	table    [][2]float64
+	scaling
+	delay float64
+	table [][2]float64
+}
+
+// scaling turns a number in a unit into SI.
+type scaling struct{ factor, zero, scale, offset, sign float64 }
+
+// straight is Sign·(Scale·(unit to SI) + Offset). Products are rounded before sums, on every processor alike.
+func (s *scaling) straight(number float64) float64 {
+	si := float64(number*s.factor) + s.zero
+	return s.sign * (float64(s.scale*si) + s.offset)
 }
 
 // si turns a cell's number into SI: Sign·(Scale·(unit to SI) + Offset), through the calibration first
@@ -29,7 +37,7 @@ func (c *columnPlan) si(number float64) (value float64, beyond bool) {
 		beyond = number < c.table[0][0] || number > c.table[len(c.table)-1][0]
 		number = interpolate(c.table, number)
 	}
-	return c.sign * (c.scale*c.unit.SI(number) + c.offset), beyond
+	return c.straight(number), beyond
 }
 
 // interpolate reads a table that rises in its first numbers, straight between points and beyond the ends.
@@ -81,6 +89,9 @@ func planColumns(m Map, d dialect, source string) (timeIndex int, plans []column
 	return timeIndex, plans, mistakes
 }
 
+// longestDelay of a sensor that is believed, in s: a larger one is a wrong unit (common practice, no source).
+const longestDelay = 60
+
 // planColumn checks one line of a map, apart from its head.
 func planColumn(c Column, mapName, source string) (columnPlan, *Mistake) {
 	where := fmt.Sprintf("the logger map%s, column %q: ", quoted(mapName), c.Column)
@@ -92,7 +103,8 @@ func planColumn(c Column, mapName, source string) (columnPlan, *Mistake) {
 	if !ok {
 		return columnPlan{}, &Mistake{File: source, What: where + fmt.Sprintf("%q is no unit of %s", c.Unit, dimension), Right: "write one of " + strings.Join(unit.Of(dimension), ", ")}
 	}
-	p := columnPlan{head: c.Column, quantity: c.Is, unit: u, sign: c.Sign, scale: c.Scale, offset: c.Offset, table: c.Calibration}
+	p := columnPlan{head: c.Column, quantity: c.Is, delay: c.Delay, table: c.Calibration,
+		scaling: scaling{factor: u.Factor, zero: u.Offset, scale: c.Scale, offset: c.Offset, sign: c.Sign}}
 	if p.sign == 0 {
 		p.sign = 1
 	}
@@ -101,6 +113,9 @@ func planColumn(c Column, mapName, source string) (columnPlan, *Mistake) {
 	}
 	if !statistic.Finite(p.sign) || !statistic.Finite(p.scale) || !statistic.Finite(p.offset) {
 		return columnPlan{}, &Mistake{File: source, What: where + "sign, scale or offset is not a finite number", Right: "write plain numbers"}
+	}
+	if !(math.Abs(p.delay) <= longestDelay) {
+		return columnPlan{}, &Mistake{File: source, What: where + fmt.Sprintf("a delay of %g s is none of a sensor", p.delay), Right: "write it in seconds, such as 0.2"}
 	}
 	if p.table != nil && !rises(p.table) {
 		return columnPlan{}, &Mistake{File: source, What: where + "the calibration does not rise in its first numbers", Right: "give two points or more, sorted by what the log holds"}

@@ -23,7 +23,18 @@
 // with file, line and column. A table with bad rows is a Recording with Findings: bad rows and cells are
 // left out and counted, never repaired.
 //
+// # How it reads
+//
+// The text is cut at line ends into chunks of 256 KiB, which as many workers as there are processors, up to four, turn
+// into blocks: samples with the row in which they stand. Whoever finds the next block of the file ready appends it to
+// the channels, so that the order of the file is kept and the result depends neither on the number of workers nor on where
+// the chunks end. A line without quotes takes the fast road: the ends of its cells are found eight bytes at a
+// time, and only cells of mapped columns are converted, to the same bits as strconv gives. Any other line takes the slow
+// road, cell by cell. Beside the channels themselves, whose size is guessed from places spread over the file, little is held
+// in memory; a stream without a known size grows them in steps of an eighth.
+//
 // # What is left out
 //
-// Binary logs; files of several tables; time split over two columns; sensor delay.
+// Binary logs; files of several tables; time split over two columns; lines over one MiB. A delay is taken off as the map
+// states it and not estimated here.
 package flightlog

@@ -43,7 +43,7 @@ func ExampleSuggestMap() {
 	}
 	// Output:
 	// time [s]:  in s (sure)
-	// gyro y [deg/s]: pitch_rate in deg_s (sure)
+	// gyro y [deg/s]: pitch_rate in deg_s (guess)
 	// airspeed [kt]: airspeed in kt (sure)
 	// elevator_us: elevator in deg (unknown)
 }

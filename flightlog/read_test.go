@@ -1,13 +1,8 @@
 package flightlog
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"testing/iotest"
@@ -153,6 +148,43 @@ func TestReadFindings(t *testing.T) {
 	}
 }
 
+// A row of units is none of bad rows where it stands ahead of all rows, whatever chunk it falls into.
+func TestReadRowOfUnits(t *testing.T) {
+	head, units := "time,wy,speed\ns,deg/s,km/h\n", "s,deg/s,km/h\n"
+	for _, c := range []struct {
+		rows, what string
+		line       int
+	}{
+		{units + "0,1,36\n1,2,36\n", "", 0},
+		{"x,1,2\n" + units + "0,1,36\n1,2,36\n", `1 rows hold no time that can be read, such as "x"`, 3},
+		{"0,1,36\n1,2,36\n" + units, `1 rows hold no time that can be read, such as "s"`, 5},
+		{"0,1,36\n" + units + "x,1,2\n1,2,36\n", `2 rows hold no time that can be read, such as "s"`, 4},
+		{"0,1,36\nx,1,2\n" + units + "1,2,36\n", `2 rows hold no time that can be read, such as "x"`, 4},
+	} {
+		for chunk := 1; chunk < 60; chunk++ {
+			rec, err := readWith(strings.NewReader(head+c.rows), "a.csv", fieldBox(), 2, chunk)
+			require.NoError(t, err)
+			require.Equal(t, []float64{0, 1}, rec.Channels[PitchRate].Time)
+			if c.what == "" {
+				require.Empty(t, rec.Findings)
+				continue
+			}
+			require.Len(t, rec.Findings, 1)
+			require.Equal(t, c.what, rec.Findings[0].What)
+			require.Equal(t, c.line, rec.Findings[0].Line)
+		}
+	}
+}
+
+// A number that a map carries beyond what float64 holds is no number.
+func TestReadOverflow(t *testing.T) {
+	m := fieldBox()
+	m.Columns[1].Scale = 1e308
+	rec := read(t, m, "time,wy,speed\n0,1,36\n1,1,1\n")
+	require.Equal(t, []float64{1}, rec.Channels[Airspeed].Time)
+	require.Equal(t, `1 cells of column "speed" hold no number, such as "36"`, rec.Findings[0].What)
+}
+
 // A row that is shorter than any whole row seen at the start is torn.
 func TestReadTornRow(t *testing.T) {
 	var b strings.Builder
@@ -175,74 +207,6 @@ func TestReadRowsPerSensor(t *testing.T) {
 	require.Equal(t, []float64{0, 0.02}, rec.Channels[Airspeed].Time)
 }
 
-func TestReadMistakes(t *testing.T) {
-	gzip := "\x1f\x8b\x08\x00" + strings.Repeat("\x00\x01\x02", 40)
-	for _, c := range []struct{ name, text, want string }{
-		{"empty", "", "a.csv: the file is empty; give a log with a line of column heads and rows of numbers"},
-		{"binary", "\x00\x01\x02\x03\x04\x05", "a.csv: the file is binary, not a text table; export the log as CSV from the logger's own software"},
-		{"packed", gzip, "a.csv: the file is compressed, not a text table; unpack it first"},
-		{"no table", "dear diary\nnothing flew today\n", "a.csv:1: no table was found in the first 3 lines; give a line of column heads and rows of numbers, split by comma, semicolon or tab"},
-		{"no heads", "0,1,2\n1,2,3\n", "a.csv:1: the table begins with numbers and has no line of column heads; put a line above it that names the columns"},
-		{"heads only", "time,wy,speed\n", "a.csv:1: there is no row of samples below the heads; give a log with samples"},
-		{"no such column", "time,wx,velocity\n0,1,2\n",
-			`a.csv:1:6: no column "wy", which the logger map "field box" names for pitch_rate; the nearest is "wx"; the heads are "time", "wx", "velocity"` + "\n" +
-				`a.csv:1: no column "speed", which the logger map "field box" names for airspeed; the heads are "time", "wx", "velocity"`},
-		{"no time column", "clock,wy,speed\n0,1,2\n", `a.csv:1: no column "time", which the logger map "field box" names for time; the heads are "clock", "wy", "speed"`},
-		{"time in words", "time,wy,speed\n10:15:30.5,1,2\n10:15:30.6,1,2\n", `a.csv:2:1: column "time" holds "10:15:30.5", which is no time in s; name another column or another unit of time in the logger map: s, ms, us or iso`},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			_, err := Read(strings.NewReader(c.text), "a.csv", fieldBox())
-			require.EqualError(t, err, c.want)
-			require.NotEmpty(t, Mistakes(err))
-		})
-	}
-}
-
-func TestReadBadMap(t *testing.T) {
-	m := fieldBox()
-	m.Time.Unit = "fortnight"
-	m.Columns[0].Unit = "m/s"
-	m.Columns[1].Is = "colour"
-	m.Columns = append(m.Columns, Column{Column: "wy", Is: RollRate, Unit: "deg/s", Calibration: [][2]float64{{2, 1}, {1, 2}}})
-	_, err := Read(strings.NewReader("time,wy,speed\n0,1,2\n"), "a.csv", m)
-	require.ErrorContains(t, err, `"m/s" is no unit of angular rate; write one of deg_s, rad_s`)
-	require.ErrorContains(t, err, `"colour" is no quantity; write one of roll_rate`)
-	require.ErrorContains(t, err, `the calibration does not rise`)
-	require.ErrorContains(t, err, `time unit "fortnight" is unknown; write s, ms, us or iso`)
-	require.Len(t, Mistakes(err), 4)
-}
-
-func TestReadFile(t *testing.T) {
-	dir := t.TempDir()
-	_, err := ReadFile(dir, fieldBox())
-	require.EqualError(t, err, dir+": this is a folder, not a log; name a file inside it")
-	_, err = ReadFile(filepath.Join(dir, "none.csv"), fieldBox())
-	require.ErrorIs(t, err, os.ErrNotExist)
-	path := filepath.Join(dir, "a.csv")
-	require.NoError(t, os.WriteFile(path, []byte("time,wy,speed\n0,1,36\n1,2,36\n"), 0o600))
-	rec, err := ReadFile(path, fieldBox())
-	require.NoError(t, err)
-	require.Equal(t, path, rec.Source)
-	require.Equal(t, []float64{10, 10}, rec.Channels[Airspeed].Value)
-}
-
-// A disk that fails is no mistake of the log's author.
-func TestReadFailingReader(t *testing.T) {
-	broken := errors.New("the card was pulled")
-	_, err := Read(iotest.ErrReader(broken), "a.csv", fieldBox())
-	require.ErrorIs(t, err, broken)
-	require.Empty(t, Mistakes(err))
-	long := strings.NewReader("time,wy,speed\n" + strings.Repeat("0,1,2\n", 100_000))
-	_, err = Read(io.MultiReader(long, iotest.ErrReader(broken)), "a.csv", fieldBox())
-	require.ErrorIs(t, err, broken)
-}
-
-func TestReadRefusesEndlessLine(t *testing.T) {
-	text := "time,wy,speed\n" + strings.Repeat("0,1,2\n", 60_000) + strings.Repeat("9", lineSize+1)
-	_, err := Read(strings.NewReader(text), "a.csv", fieldBox())
-	require.EqualError(t, err, fmt.Sprintf("a.csv:60002: the line is longer than %d bytes; give a table with one row a line", lineSize))
-}
-
 // However the bytes arrive, the recording is the same.
 func TestReadByPieces(t *testing.T) {
 	text := "time,wy,speed\n0,1,36\n0.02,2,72\n"
@@ -250,35 +214,4 @@ func TestReadByPieces(t *testing.T) {
 	pieces, err := Read(iotest.OneByteReader(strings.NewReader(text)), "a.csv", fieldBox())
 	require.NoError(t, err)
 	require.Equal(t, whole, pieces)
-}
-
-// A bad log may be refused, never panic, and what is read keeps the promises of Channel.
-func FuzzRead(f *testing.F) {
-	for _, seed := range []string{
-		"time,wy,speed\n0,1,36\n0.02,2,72\n", "time;wy;speed\n0,0;1,5;36\n", "\ufefftime\twy\tspeed\n1e3\t-\tnan\n",
-		"\xff\xfet\x00i\x00m\x00e\x00,\x00w\x00y\x00\n\x00", "time,wy,speed\n\"1,2", "# time,wy,speed\n\n\n0,,\n0,1,1\n-1,1,1\n",
-		"time,wy,speed\r0,1,2\r1,9e999,3\r", ",,\n,,\n", "time,wy,speed\n5,1,1\n1,1,1\n2,1,1\n3,1,1\n",
-	} {
-		f.Add([]byte(seed))
-	}
-	f.Fuzz(func(t *testing.T, in []byte) {
-		if s, err := Sniff(bytes.NewReader(in), "f.csv"); err == nil {
-			m, guesses := SuggestMap(s)
-			require.Len(t, guesses, len(s.Heads))
-			_, _ = Read(bytes.NewReader(in), "f.csv", m)
-		}
-		rec, err := Read(bytes.NewReader(in), "f.csv", fieldBox())
-		if err != nil {
-			require.NotEmpty(t, Mistakes(err))
-			return
-		}
-		require.Positive(t, rec.Rows)
-		for _, c := range rec.Channels {
-			require.Len(t, c.Value, len(c.Time))
-			for i := range c.Time {
-				require.False(t, math.IsNaN(c.Value[i]) || math.IsInf(c.Value[i], 0))
-				require.True(t, i == 0 || c.Time[i] > c.Time[i-1])
-			}
-		}
-	})
 }

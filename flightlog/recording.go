@@ -63,6 +63,9 @@ func Quantities() []Quantity {
 }
 
 // Channel is one quantity on its own time base. Time and Value share one length; Time rises strictly.
+//
+// Channels of one recording that have samples in the same rows share one Time, so do not write to it: give a channel
+// whose times change a slice of its own.
 type Channel struct {
 	Time  []float64 // s from the start of the recording
 	Value []float64 // SI, radians
@@ -72,7 +75,8 @@ type Channel struct {
 type Recording struct {
 	Source   string // file name, for messages
 	Channels map[Quantity]Channel
-	Sensors  Sensors // where the sensors sat, as the map says
+	Sensors  Sensors              // where the sensors sat, as the map says
+	Delays   map[Quantity]float64 // s, taken off the times of channels, as the map says; nil when it names none
 	Rows     int
 	Findings []Finding
 }
@@ -87,7 +91,8 @@ const (
 	Refusal Severity = "refusal"
 )
 
-// Finding is something that the reader or the reduction saw in a recording, with what follows from it.
+// Finding is something that the reader or the reduction saw in a recording, with what follows from it. Start and End
+// are on the time of the channel, its delay taken off, or on that of the log where no channel is named.
 type Finding struct {
 	Severity    Severity `json:"severity"`
 	Channel     Quantity `json:"channel,omitempty"`
@@ -125,6 +130,10 @@ type TimeColumn struct {
 
 // Column maps one head to a quantity: si = Sign·(Scale·(unit to SI of the cell) + Offset), or, where
 // Calibration has points, the cell goes through that table (cell value ► value in Unit) first.
+//
+// A sensor that filters, or sends its samples over a slow line, writes them late: satellite navigation by 0.1 to 0.3 s
+// (common practice, no source). Delay moves the channel back to when the model did what it shows; the other channels, and
+// the zero of time, stay.
 type Column struct {
 	Column      string
 	Is          Quantity
@@ -134,4 +143,19 @@ type Column struct {
 	Offset      float64      // in SI, added after scaling
 	Calibration [][2]float64 // cell ► value in Unit, rising in the first; nil when the cell holds the value itself
 	Delay       float64      // s: how much later than its instant a sample is written; Read takes it off the channel's time
+}
+
+// delays lists the delays that Read takes off the times of channels; nil when there are none.
+func (m Map) delays() map[Quantity]float64 {
+	var out map[Quantity]float64
+	for _, c := range m.Columns {
+		if c.Delay == 0 {
+			continue
+		}
+		if out == nil {
+			out = map[Quantity]float64{}
+		}
+		out[c.Is] = c.Delay
+	}
+	return out
 }

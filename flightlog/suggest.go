@@ -1,11 +1,6 @@
 package flightlog
 
-import (
-	"fmt"
-
-	"wingproof/flightlog/statistic"
-	"wingproof/flightlog/unit"
-)
+import "fmt"
 
 // Guess is what SuggestMap makes of one column and how sure it is of that.
 type Guess struct {
@@ -13,206 +8,179 @@ type Guess struct {
 	Is     Quantity // empty for time and for columns that are not understood
 	Unit   string
 	Sign   float64
-	Sure   string // sure, likely, guess or unknown
-	Mapped bool   // whether the column stands in the drafted map
-	Why    string // what speaks for it, and what to check
-	unread bool   // the unit comes from the numbers alone
+	Scale  float64 // 1 unless the head names a unit that only a factor reaches, such as ft/min
+	Sure   string  // sure, likely, guess or unknown
+	Mapped bool    // whether the column stands in the drafted map
+	Why    string  // what speaks for it, and what to check
+
+	strong  bool // the words of the head leave no other reading
+	written bool // the unit stands in the head, or below it
+	fixed   bool // the words leave no doubt about the direction: a heading counts clockwise
+	worded  bool // some word of the head is known
+	pulses  bool // the cells are servo pulse widths
+	seen    seen
+	r       float64 // correlation behind seen
 }
 
 // How sure a guess is.
 const (
-	sure    = "sure"    // words and unit are written in the head, and the numbers do not speak against it
-	likely  = "likely"  // one of them is read from the numbers
-	guessed = "guess"   // both are, or a sign is in doubt
+	sure    = "sure"    // words and unit are written in the head, and the numbers bear it out, sign included
+	likely  = "likely"  // the numbers bear it out, and words or unit are written in the head
+	guessed = "guess"   // words alone, unit alone, numbers alone, or a sign that this log does not show
 	unknown = "unknown" // not in the map
 )
 
-// SuggestMap drafts a logger map from the words and units in the heads and from the numbers below them, with
-// one Guess a column in the order of the file. The first column that fits a quantity gets it.
-//
-// It knows general words of flight testing and no logger in particular. The draft is for a person to
-// check: signs above all, which show only by moving the model by hand.
-func SuggestMap(s Sniffed) (Map, []Guess) {
-	m := Map{Name: "draft"}
-	guesses := make([]Guess, len(s.Heads))
-	timeColumn := s.findTime(guesses)
-	if timeColumn >= 0 {
-		m.Time = TimeColumn{Column: s.Heads[timeColumn], Unit: guesses[timeColumn].Unit}
+// seen is what the numbers say about a column.
+type seen int
+
+const (
+	silent    seen = iota // they do not tell
+	confirmed             // they follow what physics gives from the other columns
+	reversed              // they run against it, and the sign is turned
+	doubted               // they follow nothing of the kind, or in another size
+)
+
+// draft is a logger map in the making.
+type draft struct {
+	Sniffed
+	guesses []Guess // one a column
+	time    int     // column; −1 when none is found
+	taken   map[Quantity]int
+	grid    *suggestGrid // nil when time cannot be read
+	parsed  []parsedColumn
+}
+
+// parsedColumn keeps the numbers of a column, which many questions ask for.
+type parsedColumn struct {
+	done   bool
+	values []float64
+	rows   []int
+}
+
+// numbers is the sample of one column, blank and text cells left out, with the row of each number.
+func (d *draft) numbers(column int) (values []float64, rows []int) {
+	p := &d.parsed[column]
+	if !p.done {
+		p.values, p.rows = d.Sniffed.numbers(column)
+		p.done = true
 	}
-	taken := map[Quantity]int{}
-	for i, head := range s.Heads {
-		if i == timeColumn {
+	return p.values, p.rows
+}
+
+// SuggestMap drafts a logger map from the words and units in the heads, from the sizes of the numbers below them, and
+// from what physics ties together: gravity, rates against angles, climb against height, height against pressure, bank
+// against turning, speed and pitch angle against forward acceleration, controls against what the model does. It gives one Guess
+// a column in the order of the file. The column whose head says most plainly what it is gets a
+// quantity; of equals, the first.
+//
+// It knows general words of flight testing and no logger in particular. A line is sure only when head, unit and numbers
+// agree, the sign included. The draft is for a person to check: signs above all, by moving the model by hand.
+func SuggestMap(s Sniffed) (Map, []Guess) {
+	d := draft{Sniffed: s, guesses: make([]Guess, len(s.Heads)), taken: map[Quantity]int{}, parsed: make([]parsedColumn, len(s.Heads))}
+	d.time = d.findTime()
+	d.readHeads()
+	d.gravityAxis()
+	d.shareRateUnit()
+	d.grid = d.newSuggestGrid()
+	d.weighNumbers()
+	d.tellCandidates()
+	for i := range d.guesses {
+		if i != d.time {
+			d.guesses[i].settle()
+		}
+	}
+	return d.toMap(), d.guesses
+}
+
+// readHeads reads every head by its words and unit.
+func (d *draft) readHeads() {
+	for i, head := range d.Heads {
+		if i == d.time {
 			continue
 		}
-		guesses[i] = s.guess(i)
-		g := &guesses[i]
-		if first, twice := taken[g.Is]; twice && g.Is != "" {
-			*g = Guess{Column: head, Sure: unknown, Why: fmt.Sprintf("looks like %s, which column %q holds already", g.Is, s.Heads[first])}
-		} else if g.Is != "" {
-			taken[g.Is] = i
+		g := d.guess(i)
+		first, twice := d.taken[g.Is]
+		switch {
+		case g.Is == "":
+		case !twice:
+			d.taken[g.Is] = i
+		case g.clearer(d.guesses[first]):
+			d.taken[g.Is] = i
+			d.guesses[first] = d.guesses[first].second(head)
+		default:
+			g = g.second(d.Heads[first])
 		}
+		d.guesses[i] = g
 	}
-	s.guessUnnamed(guesses, taken, timeColumn)
-	shareRateUnit(guesses, taken)
-	s.checkSigns(guesses, taken, timeColumn)
-	for _, g := range guesses {
-		if g.Mapped && g.Is != "" {
-			column := Column{Column: g.Column, Is: g.Is, Unit: g.Unit, Sign: g.Sign, Scale: 1}
-			if g.Is == Throttle && g.Unit == pulseThrottle {
-				column.Unit, column.Calibration = "share", [][2]float64{{1000, 0}, {2000, 1}}
-			}
-			m.Columns = append(m.Columns, column)
-		}
-	}
-	for i := range guesses {
-		if guesses[i].Unit == pulseThrottle {
-			guesses[i].Unit = "share"
-		}
-	}
-	return m, guesses
 }
 
-// pulseThrottle marks a throttle logged as pulse width until the map is written.
-const pulseThrottle = "pulse"
-
-// findTime picks the time column: by its words, else the first column, if its numbers only rise.
-func (s Sniffed) findTime(guesses []Guess) int {
-	for i, head := range s.Heads {
-		words, bracket := headWords(head)
-		if isTimeHead(words) {
-			if g, ok := s.guessTime(i, bracket); ok {
-				guesses[i] = g
-				return i
+// clearer tells whether a column says more plainly than another that it holds their quantity.
+func (g Guess) clearer(other Guess) bool {
+	points := func(g Guess) (n int) {
+		for _, speaks := range []bool{g.Mapped, g.strong, g.written} {
+			if speaks {
+				n++
 			}
 		}
+		return n
 	}
-	if len(s.Heads) > 0 {
-		if g, ok := s.guessTime(0, ""); ok {
-			g.Sure, g.Why = guessed, "the first column, and its numbers only rise; "+g.Why
-			guesses[0] = g
-			return 0
-		}
-	}
-	return -1
+	return points(g) > points(other)
 }
 
-// guessTime reads the unit of a time column: from the head, else from the step between rows.
-func (s Sniffed) guessTime(i int, bracket string) (Guess, bool) {
-	g := Guess{Column: s.Heads[i], Sign: 1, Sure: sure, Mapped: true, Why: "the head names time and its unit"}
-	values, _ := s.numbers(i)
-	if len(values) < 2 {
-		for _, row := range s.Rows {
-			if i < len(row) {
-				if _, ok := parseInstant([]byte(row[i])); ok {
-					g.Unit, g.Why = "iso", "the cells are ISO 8601 instants"
-					return g, true
-				}
-			}
+// second is a column whose quantity another one holds.
+func (g Guess) second(first string) Guess {
+	return Guess{Column: g.Column, Sure: unknown, Why: fmt.Sprintf("looks like %s, which column %q holds already", g.Is, first)}
+}
+
+// toMap puts the mapped columns together.
+func (d *draft) toMap() Map {
+	m := Map{Name: "draft"}
+	if d.time >= 0 {
+		m.Time = TimeColumn{Column: d.Heads[d.time], Unit: d.guesses[d.time].Unit}
+	}
+	for _, g := range d.guesses {
+		if !g.Mapped || g.Is == "" {
+			continue
 		}
-		return g, false
+		c := Column{Column: g.Column, Is: g.Is, Unit: g.Unit, Sign: g.Sign, Scale: g.Scale}
+		if g.Is == Throttle && g.pulses {
+			c.Calibration = throttlePulses()
+		}
+		m.Columns = append(m.Columns, c)
 	}
-	step := medianStep(values)
-	if !(step > 0) {
-		return g, false
-	}
-	if u, ok := s.writtenUnit(i, bracket, unit.Time); ok {
-		g.Unit = u.Name
-		return g, true
-	}
-	g.Sure = likely
+	return m
+}
+
+// throttlePulses are the usual ends of a throttle servo: common practice, no source.
+func throttlePulses() [][2]float64 { return [][2]float64{{1000, 0}, {2000, 1}} }
+
+// settle says how sure a line is from what speaks for it.
+func (g *Guess) settle() {
 	switch {
-	case step < 2:
-		g.Unit = "s"
-	case step < 2000:
-		g.Unit = "ms"
-	default:
-		g.Unit = "us"
-	}
-	g.Why = fmt.Sprintf("rows are %.4g apart, so that %s gives a usual logging rate; check it against the length of the flight", step, g.Unit)
-	return g, true
-}
-
-// medianStep is the median difference of successive numbers.
-func medianStep(values []float64) float64 {
-	var steps []float64
-	for i := 1; i < len(values); i++ {
-		if d := values[i] - values[i-1]; d != 0 {
-			steps = append(steps, d)
-		}
-	}
-	return statistic.Median(steps)
-}
-
-// writtenUnit is the unit that the head's brackets, its suffix or the row of units gives.
-func (s Sniffed) writtenUnit(i int, bracket string, d unit.Dimension) (unit.Unit, bool) {
-	if u, ok := unit.Lookup(bracket, d); ok && bracket != "" {
-		return u, true
-	}
-	if i < len(s.Units) && s.Units[i] != "" {
-		written := s.Units[i]
-		if _, inner := headWords(written); inner != "" {
-			written = inner
-		}
-		if u, ok := unit.Lookup(written, d); ok {
-			return u, true
-		}
-	}
-	return suffixUnit(s.Heads[i], d)
-}
-
-// guess reads what one column is.
-func (s Sniffed) guess(i int) Guess {
-	head := s.Heads[i]
-	words, bracket := headWords(head)
-	q, strong := quantityOf(words)
-	g := Guess{Column: head, Is: q, Sign: 1, Mapped: true}
-	if q == "" {
-		return Guess{Column: head, Sure: unknown, Why: noWord}
-	}
-	values, _ := s.numbers(i)
-	if g.pulse(s, i, bracket, values) {
-		return g
-	}
-	u, written := s.writtenUnit(i, bracket, q.Dimension())
-	switch {
-	case written && strong:
-		g.Unit, g.Sure, g.Why = u.Name, sure, "the head names the quantity and its unit"
-	case written:
-		g.Unit, g.Sure, g.Why = u.Name, likely, "the unit fits one reading of the head"
-	case bracket != "" && !strong:
-		return Guess{Column: head, Sure: unknown, Why: fmt.Sprintf("%q is no unit of %s", bracket, q.Dimension())}
-	default:
-		g.Unit, g.Why = unitFromNumbers(q, values)
-		g.unread = true
+	case g.Is == "" || !g.Mapped:
+		g.Sure = unknown
+	case g.pulses, g.seen == doubted, !g.worded:
 		g.Sure = guessed
-		if strong && g.Unit != "" {
-			g.Sure = likely
-		}
+	case g.seen == reversed && g.r < -0.9 && (g.strong || g.written):
+		g.Sure = likely
+	case g.seen == confirmed && g.strong && g.written:
+		g.Sure = sure
+	case g.seen == confirmed && (g.strong || g.written):
+		g.Sure = likely
+	case g.seen == silent && g.strong && g.written && (g.fixed || !g.Is.hasDirection()):
+		g.Sure = sure
+	default:
+		g.Sure = guessed
 	}
-	if g.Unit == "" {
-		g.Sure, g.Mapped = unknown, false
+	if g.Sure == guessed && g.seen == silent && g.Is.hasDirection() && !g.fixed && !g.pulses {
+		g.Why += "; its sign does not show in this log: move the model, or the control, by hand and look"
 	}
-	return g
 }
 
-// pulse handles servo columns that hold pulse widths: a control surface needs a calibration that only a
-// protractor gives, a throttle gets the usual ends.
-func (g *Guess) pulse(s Sniffed, i int, bracket string, values []float64) bool {
-	_, written := s.writtenUnit(i, bracket, unit.PulseWidth)
-	if d := g.Is.Dimension(); d != unit.Angle && d != unit.Share {
-		return false
-	}
-	if m := statistic.Median(statistic.Magnitudes(values)); !written && !(m > 700 && m < 2400) {
-		return false
-	}
-	switch g.Is {
-	case Throttle:
-		g.Unit, g.Sure = pulseThrottle, guessed
-		g.Why = "pulse width; 1000 µs taken as idle and 2000 µs as full (common practice, no source): check both ends"
-	case Elevator, Aileron, RudderLeft, RudderRight:
-		g.Unit, g.Sure, g.Mapped = "deg", unknown, false
-		g.Why = "pulse width: measure the surface angle at five pulse widths over the whole travel and write them as calibration"
-	default:
+// hasDirection tells whether a sign can be the wrong way round: an airspeed, a pressure or a height above the field cannot.
+func (q Quantity) hasDirection() bool {
+	switch q {
+	case Airspeed, GroundSpeed, GroundTrack, StaticPressure, AirTemperature, Altitude, Throttle:
 		return false
 	}
 	return true

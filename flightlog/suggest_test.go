@@ -65,11 +65,12 @@ func TestSuggestFromWordsAndUnits(t *testing.T) {
 	require.Equal(t, TimeColumn{"Time (s)", "s"}, m.Time)
 	require.Equal(t, PitchRate, guess["gyro y [deg/s]"].Is)
 	require.Equal(t, -1.0, guess["gyro y [deg/s]"].Sign)
-	require.Contains(t, guess["gyro y [deg/s]"].Why, "runs against pitch_angle")
+	require.Contains(t, guess["gyro y [deg/s]"].Why, "runs against the change of the attitude angles")
 	require.Equal(t, 1.0, guess["accel x [m/s²]"].Sign)
-	require.Equal(t, "sure", guess["accel x [m/s²]"].Sure)
+	require.Equal(t, "guess", guess["accel x [m/s²]"].Sure, "it goes with the pitch angle, and nothing tells which way that counts")
+	require.Contains(t, guess["accel x [m/s²]"].Why, "both may be turned")
 	require.Equal(t, -1.0, guess["accel z [g]"].Sign)
-	require.Equal(t, "guess", guess["accel z [g]"].Sure)
+	require.Equal(t, "likely", guess["accel z [g]"].Sure)
 	require.Equal(t, "sure", guess["Airspeed (km/h)"].Sure)
 	require.Equal(t, "unknown", guess["battery [V]"].Sure)
 	require.False(t, guess["elevator_us"].Mapped, "a surface needs a calibration that only a protractor gives")
@@ -117,8 +118,7 @@ func TestHeadWords(t *testing.T) {
 		"motor temperature": "", "differential pressure": "", "pitch command": "", "remark": "", "gps altitude": "", "mag x": "", "roll setpoint": "",
 	} {
 		words, _ := headWords(head)
-		got, _ := quantityOf(words)
-		require.Equal(t, want, got, head)
+		require.Equal(t, want, quantityOf(words), head)
 	}
 }
 

@@ -3,10 +3,34 @@ package flightlog
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"wingproof/flightlog/statistic"
 	"wingproof/flightlog/unit"
 )
+
+// scaledUnit knows units that loggers write and program.toml reaches by a factor. All are exact.
+func scaledUnit(written string, d unit.Dimension) (u unit.Unit, scale float64, ok bool) {
+	w := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(written)), " ", "")
+	for _, s := range []struct {
+		written string
+		as      string
+		d       unit.Dimension
+		scale   float64
+	}{
+		{"ft/min", "ft_s", unit.Speed, 1.0 / 60}, {"fpm", "ft_s", unit.Speed, 1.0 / 60}, {"m/min", "m_s", unit.Speed, 1.0 / 60},
+		{"cm/s", "m_s", unit.Speed, 0.01}, {"mm/s", "m_s", unit.Speed, 0.001},
+		{"mg", "gee", unit.Acceleration, 0.001}, {"milli-g", "gee", unit.Acceleration, 0.001}, {"cm/s²", "m_s2", unit.Acceleration, 0.01}, {"cm/s2", "m_s2", unit.Acceleration, 0.01},
+		{"mrad", "rad", unit.Angle, 0.001}, {"cdeg", "deg", unit.Angle, 0.01}, {"mrad/s", "rad_s", unit.AngularRate, 0.001}, {"mdeg/s", "deg_s", unit.AngularRate, 0.001},
+		{"deg/min", "deg_s", unit.AngularRate, 1.0 / 60}, {"bar", "kpa", unit.Pressure, 100},
+	} {
+		if w == s.written && d == s.d {
+			u, ok := unit.Lookup(s.as, d)
+			return u, s.scale, ok
+		}
+	}
+	return unit.Unit{}, 1, false
+}
 
 // unitFromNumbers guesses a unit from the size of a column's numbers; empty when they do not tell.
 func unitFromNumbers(q Quantity, values []float64) (name, why string) {
@@ -30,7 +54,7 @@ func unitFromNumbers(q Quantity, values []float64) (name, why string) {
 		}
 		return says("rad_s")
 	case unit.Angle:
-		if largest > 2*math.Pi+0.01 {
+		if largest > mostRadians(q) {
 			return says("deg")
 		}
 		return says("rad")
@@ -42,8 +66,11 @@ func unitFromNumbers(q Quantity, values []float64) (name, why string) {
 	case unit.Pressure:
 		return says(pressureUnit(middle))
 	case unit.Temperature:
-		if middle > 200 {
+		switch {
+		case middle > 200:
 			return says("k")
+		case middle > 45: // no crew flies in such heat
+			return says("f")
 		}
 		return says("c")
 	case unit.Speed:
@@ -52,6 +79,22 @@ func unitFromNumbers(q Quantity, values []float64) (name, why string) {
 		return says("m")
 	}
 	return "", "the numbers do not tell the unit"
+}
+
+// mostSurface is more than any control surface, or any angle of attack in flight, reaches in radians: common practice, no source.
+const mostSurface = 1.2
+
+// mostRadians is the largest number that an angle can have in radians.
+func mostRadians(q Quantity) float64 {
+	switch q {
+	case PitchAngle:
+		return math.Pi/2 + 0.01
+	case RollAngle:
+		return math.Pi + 0.01
+	case Heading, GroundTrack:
+		return 2*math.Pi + 0.01
+	}
+	return mostSurface
 }
 
 // pressureUnit tells apart the sizes that one atmosphere has.
@@ -67,76 +110,59 @@ func pressureUnit(middle float64) string {
 	return "inhg"
 }
 
+// plausible doubts a column whose numbers, in the unit of its head, lie where no model flies. The bounds are wide: common
+// practice, no source.
+func (g *Guess) plausible(u unit.Unit, values []float64) {
+	if len(values) == 0 {
+		g.seen, g.Why = doubted, "the column holds no numbers in the sample"
+		return
+	}
+	low, high := math.Inf(-1), math.Inf(1)
+	switch g.Is {
+	case RollRate, PitchRate, YawRate:
+		low, high = -20, 20
+	case ForwardAcceleration, RightAcceleration, DownAcceleration:
+		low, high = -150, 150
+	case RollAngle, PitchAngle, Heading, GroundTrack:
+		low, high = -2*math.Pi-0.01, 2*math.Pi+0.01
+	case Elevator, Aileron, RudderLeft, RudderRight, AngleOfAttack, Sideslip:
+		low, high = -1.2, 1.2
+	case Airspeed, GroundSpeed:
+		low, high = -2, 130
+	case ClimbRate:
+		low, high = -60, 60
+	case StaticPressure:
+		low, high = 5e4, 1.1e5
+	case AirTemperature:
+		low, high = 230, 330
+	case Altitude:
+		low, high = -500, 6000
+	case Throttle:
+		low, high = -0.2, 1.2
+	}
+	least, most := u.SI(statistic.Quantile(values, 0.01))*g.Scale, u.SI(statistic.Quantile(values, 0.99))*g.Scale
+	if g.Scale != 1 { // an offset of the unit takes no part in a factor
+		least, most = g.Scale*u.Factor*statistic.Quantile(values, 0.01), g.Scale*u.Factor*statistic.Quantile(values, 0.99)
+	}
+	if least < low || most > high {
+		g.seen = doubted
+		g.Why += fmt.Sprintf("; but the numbers, %.4g to %.4g, are not those of a model in that unit: check it", statistic.Quantile(values, 0.01), statistic.Quantile(values, 0.99))
+	}
+}
+
 // shareRateUnit gives the three gyros one unit where the head names none: the one whose numbers can only be degrees
 // decides.
-func shareRateUnit(guesses []Guess, taken map[Quantity]int) {
+func (d *draft) shareRateUnit() {
 	rates := []Quantity{RollRate, PitchRate, YawRate}
 	degrees := false
 	for _, q := range rates {
-		i, ok := taken[q]
-		degrees = degrees || ok && guesses[i].unread && guesses[i].Unit == "deg_s"
+		i, ok := d.taken[q]
+		degrees = degrees || ok && !d.guesses[i].written && d.guesses[i].Unit == "deg_s"
 	}
 	for _, q := range rates {
-		if i, ok := taken[q]; ok && degrees && guesses[i].unread && guesses[i].Unit == "rad_s" {
-			guesses[i].Unit = "deg_s"
-			guesses[i].Why += "; taken as deg_s like the other rates"
+		if i, ok := d.taken[q]; ok && degrees && !d.guesses[i].written && d.guesses[i].Unit == "rad_s" {
+			d.guesses[i].Unit = "deg_s"
+			d.guesses[i].Why += "; taken as deg_s like the other rates"
 		}
 	}
-}
-
-// checkSigns reads signs from the numbers where physics tells them: gravity on the down axis, gravity along
-// the forward axis against pitch angle, angular rate against the change of its angle.
-func (s Sniffed) checkSigns(guesses []Guess, taken map[Quantity]int, timeColumn int) {
-	if i, ok := taken[DownAcceleration]; ok && guesses[i].Mapped {
-		if values, _ := s.numbers(i); statistic.Median(values) > 0 {
-			guesses[i].flip("gravity reads positive here; specific force along Z is negative at rest. If the logger's axes point up and left, flip Y as well")
-		}
-	}
-	if i, ok := taken[ForwardAcceleration]; ok && guesses[i].Mapped {
-		s.agree(guesses, i, taken, PitchAngle, -1)
-	}
-	for _, pair := range [][2]Quantity{{RollRate, RollAngle}, {PitchRate, PitchAngle}} {
-		if i, ok := taken[pair[0]]; ok && guesses[i].Mapped {
-			s.agree(guesses, i, taken, pair[1], timeColumn)
-		}
-	}
-}
-
-// agree flips column i when it runs against another quantity, or against its change per row when a time column
-// is given.
-func (s Sniffed) agree(guesses []Guess, i int, taken map[Quantity]int, other Quantity, timeColumn int) {
-	j, ok := taken[other]
-	if !ok || !guesses[j].Mapped {
-		return
-	}
-	var x, y []float64
-	xs, rows := s.numbers(i)
-	ys, otherRows := s.numbers(j)
-	at := map[int]float64{}
-	for k, row := range otherRows {
-		at[row] = ys[k]
-	}
-	for k, row := range rows {
-		here, ok := at[row]
-		if timeColumn >= 0 {
-			before, ok1 := at[row-signStep]
-			after, ok2 := at[row+signStep]
-			here, ok = after-before, ok1 && ok2
-		}
-		if ok {
-			x, y = append(x, xs[k]), append(y, here)
-		}
-	}
-	if r := statistic.Correlation(x, y); len(x) >= 50 && r < -0.5 {
-		guesses[i].flip(fmt.Sprintf("it runs against %s (correlation %.2f), so one of the two signs is wrong; this one is flipped", other, r))
-	}
-}
-
-// signStep is how many rows lie on each side of a difference: enough to rise above noise at 50 Hz.
-const signStep = 5
-
-func (g *Guess) flip(why string) {
-	g.Sign = -g.Sign
-	g.Sure = guessed
-	g.Why += "; " + why
 }

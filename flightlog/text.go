@@ -21,39 +21,52 @@ type text struct {
 	*bufio.Reader
 	source   string
 	encoding string
-	line     int // of the line read last, from 1
+	raw      io.Reader // below the buffer, where its bytes are those of the text; nil where they are decoded first
+	returns  bool      // lines end with a carriage return alone
+	line     int       // of the line read last, from 1
 }
 
 // openText finds out how a file is encoded and refuses what is no text.
 func openText(r io.Reader, source string) (*text, error) {
-	raw := bufio.NewReaderSize(r, lineSize)
-	head, err := raw.Peek(peekSize)
+	raw := bufio.NewReaderSize(r, bufferFor(r, 1))
+	head, err := raw.Peek(min(peekSize, raw.Size()))
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, fmt.Errorf("read %s: %w", source, err)
 	}
 	if len(head) == 0 {
 		return nil, &Mistake{File: source, What: "the file is empty", Right: "give a log with a line of column heads and rows of numbers"}
 	}
-	t := &text{Reader: raw, source: source, encoding: encodingOf(head)}
+	t := &text{Reader: raw, source: source, encoding: encodingOf(head), raw: r}
 	switch t.encoding {
 	case "UTF-8 with byte-order mark":
 		_, _ = raw.Discard(3) // three bytes that were just peeked at
 	case "UTF-16 little-endian":
-		t.decode(unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder())
+		t.decode(unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder(), r)
 	case "UTF-16 big-endian":
-		t.decode(unicode.UTF16(unicode.BigEndian, unicode.UseBOM).NewDecoder())
+		t.decode(unicode.UTF16(unicode.BigEndian, unicode.UseBOM).NewDecoder(), r)
 	case "":
 		return nil, binaryMistake(head, source)
 	}
-	head, _ = t.Peek(peekSize)
+	head, _ = t.Peek(min(peekSize, t.Size()))
 	if bytes.IndexByte(head, '\n') < 0 && bytes.IndexByte(head, '\r') >= 0 {
-		t.Reader = bufio.NewReaderSize(returnsAsLines{t.Reader}, lineSize)
+		t.returns = true
+		t.Reader = bufio.NewReaderSize(returnsAsLines{t.Reader}, t.Size())
 	}
 	return t, nil
 }
 
-func (t *text) decode(d transform.Transformer) {
-	t.Reader = bufio.NewReaderSize(transform.NewReader(t.Reader, d), lineSize)
+func (t *text) decode(d transform.Transformer, r io.Reader) {
+	t.raw = nil
+	t.Reader = bufio.NewReaderSize(transform.NewReader(t.Reader, d), bufferFor(r, 2)) // two bytes become up to three
+}
+
+// bufferFor is the size of a buffer that takes the longest line, or the whole of a small text that may become a number of
+// times as long as it is.
+func bufferFor(r io.Reader, times int64) int {
+	if size := fixedSize(r); size > 0 {
+		return int(min(lineSize, times*min(lineSize, size)+64))
+	}
+	return lineSize
 }
 
 // encodingOf names the encoding by the first bytes of a file; empty when it holds bytes of no text.
@@ -99,6 +112,15 @@ func binaryMistake(head []byte, source string) *Mistake {
 	return m
 }
 
+// bytes is what follows in the text, past the buffer where that needs no decoding: large pieces are read faster so.
+func (t *text) bytes() io.Reader {
+	if t.raw == nil || t.returns {
+		return t.Reader
+	}
+	held, _ := t.Peek(t.Buffered())
+	return io.MultiReader(bytes.NewReader(held), t.raw)
+}
+
 // next gives the following line without its end. whole is false for a last line that has no line end.
 // The bytes are good until the next call.
 func (t *text) next() (line []byte, whole bool, err error) {
@@ -124,7 +146,7 @@ func (t *text) next() (line []byte, whole bool, err error) {
 
 // ahead gives the lines at the start of the file without reading on. The last one may be cut.
 func (t *text) ahead() ([][]byte, error) {
-	head, err := t.Peek(peekSize)
+	head, err := t.Peek(min(peekSize, t.Size()))
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, fmt.Errorf("read %s: %w", t.source, err)
 	}

@@ -1,7 +1,7 @@
 // Package plots draws the figures of wingproof from plain data: static margin, lift curves, the crossing
 // of the trim slope, levels of a choice side by side and their differences, drag polars, the load along the
-// span, the order in which surfaces stall, one quantity against a size, bending along the span and a
-// three-view of the lifting surfaces.
+// span, the order in which surfaces stall, one quantity against a size, bending along the span, a
+// three-view of the lifting surfaces and the strip chart of a recording.
 //
 // The package knows numbers and names only; it never sees a log, an airframe or a shop part. Data come in
 // SI units and radians (percent where a field says so); angles are drawn in degrees, and every axis says
@@ -17,6 +17,8 @@
 //	limit                 dark red line, hatched on the side that is not allowed; it may change along the frame
 //	place of note         black ring; a dark red ring where the data look wrong
 //	interval without end  an arrow; "not determined" stands in words
+//	test point, kept      light blue with firm edges and a bar on top; dropped: hatched, dashed edges
+//	loss in a recording   dark red bar; what is only told: open
 //
 // The hues are darkened relatives of the colour-blind safe set of Okabe and Ito (Color Universal Design,
 // 2008), each with a contrast above 4.5 on white.
@@ -25,6 +27,8 @@
 // without styles that leak, so that many can stand inline in one page. Text stays text, set in Liberation
 // Sans (its metrics travel inside the program; Arial and Helvetica share them). Equal data give equal bytes.
 //
-// What is left out: PNG, interaction, and any judgement. Empty or broken data are errors or a visible
-// sentence, never an empty frame.
+// The strip chart comes as a PNG picture too, for a message from the field.
+//
+// What is left out: pictures of the other figures, interaction, and any judgement. Empty or broken data are errors or
+// a visible sentence, never an empty frame.
 package plots

@@ -179,5 +179,7 @@ func kinds() []kind {
 			[]string{"Span efficiency against winglet height", "winglet height, m", "span efficiency, pure number", "foreplane small", "foreplane mid", "foreplane large", "baseline", "at least 0.88", "error of the discretisation"}},
 		{"level-differences", func() (plots.Figure, error) { return plots.LevelDifferences(differenceData()) },
 			[]string{"Winglet: what changes against mid", "← less than mid", "more than mid →", "difference, %", "difference, points of % chord", "Induced drag", "small", "tall", "not determined"}},
+		{"strip-chart", func() (plots.Figure, error) { return plots.StripChart(stripData()) },
+			[]string{"monday.csv", "time, s", "airspeed, m/s", "height above the field, m", "attitude, degrees", "pitch", "bank", "load factor, pure number", "test point, kept", "dropped", "something is lost here", "something to know", "climb", "doublet, elevator", "glide"}},
 	}
 }

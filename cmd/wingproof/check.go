@@ -46,6 +46,7 @@ type checkDocument struct {
 	Configurations []string `json:"configurations"`
 	Flights        int      `json:"flights"`
 	Parts          int      `json:"parts"`
+	Cards          int      `json:"cards"`
 	AreaM2         float64  `json:"reference_area_m2"`
 	SpanM          float64  `json:"reference_span_m"`
 	MeanChordM     float64  `json:"mean_aerodynamic_chord_m"`
@@ -65,7 +66,7 @@ func runCheck(_ context.Context, s streams, o checkOptions) error {
 		return usageError{err}
 	}
 	ref := baseline.Reference
-	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), AreaM2: ref.Area, SpanM: ref.Span,
+	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), Cards: len(p.Cards), AreaM2: ref.Area, SpanM: ref.Span,
 		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: append([]string{}, p.Missing...), Warnings: append([]string{}, p.Warnings...)}
 	var airframes []aero.Airframe
 	for _, levels := range p.Configurations() {
@@ -140,7 +141,7 @@ func printCheck(s streams, doc checkDocument) {
 	} else {
 		fmt.Fprintln(s.Out, "  no choice is open: there is one configuration")
 	}
-	fmt.Fprintf(s.Out, "  %d flights, %d parts\n", doc.Flights, doc.Parts)
+	fmt.Fprintf(s.Out, "  %d flights, %d parts, %d planned cards\n", doc.Flights, doc.Parts, doc.Cards)
 	for _, line := range doc.Missing {
 		fmt.Fprintln(s.Out, "  missing:", line)
 	}

@@ -76,7 +76,7 @@ func runCompare(ctx context.Context, s streams, o compareOptions, name string) e
 	if err := c.momentPoint(p); err != nil {
 		return err
 	}
-	st, err := study.Run(ctx, p, study.Options{Until: study.Judged, Progress: s.progress(false)})
+	st, err := study.Run(ctx, p, study.Options{Until: study.Judged, Progress: s.progress(false), Keep: keptIn(p)})
 	if err != nil {
 		return err
 	}

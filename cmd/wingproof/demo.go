@@ -55,7 +55,7 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 	if err != nil {
 		return err
 	}
-	st, err := study.Run(ctx, p, study.Options{Until: study.Judged, Progress: s.progress(true)})
+	st, err := study.Run(ctx, p, study.Options{Until: study.Judged, Progress: s.progress(true), Keep: keptIn(p)})
 	if err != nil {
 		return err
 	}

@@ -2,21 +2,18 @@ package main
 
 import (
 	"context"
-	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
-	"wingproof/flightlog/quality"
-	"wingproof/flightlog/reduce"
 )
 
 type lookOptions struct {
 	folderOptions
 	logger  string
+	flight  string
+	figure  string
 	suggest bool
 }
 
@@ -24,29 +21,40 @@ func newLookCommand(s streams) *cobra.Command {
 	var o lookOptions
 	c := &cobra.Command{
 		Use:   "look LOG",
-		Short: "one log at the field: what is in it, is it good, and how would it be mapped?",
-		Long: `look reads one log and lists what is in it and what is wrong with it. With --logger NAME it reads through that map of
-program.toml, with --program DIR alone through the folder's only one. Otherwise, or with --suggest, it drafts the
-[logger.NAME] part of program.toml from heads, units and values and says how sure it is of each line; copy the draft
-into program.toml and correct it.
+		Short: "one log at the field: what is in it, is it good, or must we fly again?",
+		Long: `look reads one log and says what is in it, what is wrong with it and what follows, how the sensors read at rest, which
+manoeuvres it holds, and in one sentence at the end whether it is good or must be flown again.
 
-What "is" may hold: ` + quantityNames() + `.
-Signs: roll right, nose up, nose right and climb are positive; accelerations are specific forces forward, right and down (-9.8 m/s² down at
-rest); elevator trailing edge down, aileron rolling right, rudders trailing edge left are positive; throttle 0 is idle, 1 full.`,
-		Example: "  wingproof look monday.csv --suggest\n  wingproof look logs/F01.csv --logger field-box",
+It needs no program folder: then it guesses the logger map from heads, units and numbers, and says how far that
+carries. --suggest prints that map, with how sure each line is and why, for program.toml. In a program folder, when
+flights.csv names the log or --flight says which flight it is, look uses that flight's logger, mass, CG and marks, and says
+which planned cards of cards.csv the log fulfilled and which are still to be flown. --logger alone only lends a map.
+
+Exit status 2 means that the log cannot be read at all. A bad log that can be read is an answer: exit status 0.
+
+What "is" may hold in a logger map: ` + quantityNames() + `.
+Signs: roll right, nose up, nose right and climb are positive; accelerations are specific forces forward, right and down
+(-9.8 m/s² down at rest); elevator trailing edge down, aileron rolling right, rudders trailing edge left are positive;
+throttle 0 is idle, 1 full. Servo pulses need the angles that the bench test gave:
+calibration = [[1000, -20], [1500, 0], [2000, 20]], pulse and angle, and unit = "deg". delay_s says how much later than its
+instant a channel is written, sensors = { inertial = { x_mm = 900, y_mm = 0, z_mm = 40 } } where a sensor sits (also tube,
+vanes, antenna): model size from the model's datum, x aft, y right, z up.`,
+		Example: "  wingproof look monday.csv\n  wingproof look monday.csv --suggest\n  wingproof look logs/F01.csv --figure F01.png\n  wingproof look monday.csv --flight F03",
 		Args:    exactly(1, "one word: the log to look at"),
 		RunE:    func(c *cobra.Command, args []string) error { return runLook(c.Context(), s, o, args[0]) },
 	}
 	o.addFlags(c)
-	c.Flags().StringVar(&o.logger, "logger", "", "name of the logger in program.toml to read with")
-	c.Flags().BoolVar(&o.suggest, "suggest", false, "draft a logger map")
+	c.Flags().StringVar(&o.logger, "logger", "", "`NAME` of the logger in program.toml to read with")
+	c.Flags().StringVar(&o.flight, "flight", "", "`NAME` of the flight in flights.csv that this log is of")
+	c.Flags().StringVar(&o.figure, "figure", "", "draw the log as a strip chart to this `FILE`, .svg or .png")
+	c.Flags().BoolVar(&o.suggest, "suggest", false, "draft a logger map for program.toml and say how sure each line is")
 	return c
 }
 
 // quantityNames lists the quantities of a logger map over lines of help text.
 func quantityNames() string {
 	var b strings.Builder
-	width := len(`What "is" may hold: `)
+	width := len(`What "is" may hold in a logger map: `)
 	for i, q := range flightlog.Quantities() {
 		switch {
 		case i > 0 && width+len(q)+2 > 120:
@@ -62,161 +70,37 @@ func quantityNames() string {
 	return b.String()
 }
 
-// lookDocument is what look --json prints.
-type lookDocument struct {
-	Log      string              `json:"log"`
-	Logger   string              `json:"logger"`
-	Drafted  bool                `json:"drafted"`
-	Draft    string              `json:"draft,omitempty"`
-	Channels []lookChannel       `json:"channels"`
-	Findings []flightlog.Finding `json:"findings"`
-	Verdict  string              `json:"verdict"`
-}
-
-type lookChannel struct {
-	Quantity string  `json:"quantity"`
-	Samples  int     `json:"samples"`
-	From     float64 `json:"from_s"`
-	To       float64 `json:"to_s"`
-	Hertz    float64 `json:"samples_per_second"`
-}
-
-func runLook(_ context.Context, s streams, o lookOptions, path string) error {
-	if info, err := os.Stat(path); err != nil || info.IsDir() {
-		return usagef("look: there is no log %s; write the path of one, such as logs/F01.csv", path)
+func runLook(ctx context.Context, s streams, o lookOptions, path string) error {
+	if err := o.check(path); err != nil {
+		return err
 	}
-	m, draft, err := o.mapFor(path)
+	if o.suggest {
+		return runSuggest(s, o, path)
+	}
+	from, err := o.source(s, path)
 	if err != nil {
 		return err
 	}
-	doc := lookDocument{Log: path, Logger: m.Name, Drafted: draft != "", Draft: draft, Channels: []lookChannel{}, Findings: []flightlog.Finding{}}
-	if err := doc.read(path, m); err != nil {
+	recording, err := flightlog.ReadFile(path, from.logger)
+	if err != nil {
+		return from.unreadable(err)
+	}
+	l := look{lookSource: from, path: path, recording: recording}
+	if err := l.reduce(); err != nil {
 		return err
+	}
+	doc, err := l.document(ctx, s)
+	if err != nil {
+		return err
+	}
+	if o.figure != "" {
+		if err := l.draw(doc, o.figure); err != nil {
+			return err
+		}
+		doc.Figure = o.figure
 	}
 	if o.json {
 		return printJSON(s.Out, doc)
 	}
-	printLook(s, doc)
-	return nil
-}
-
-// read fills in what the log holds. A draft that cannot read it is still shown, with what to correct.
-func (doc *lookDocument) read(path string, m flightlog.Map) error {
-	if doc.Drafted && m.Time.Column == "" {
-		doc.Verdict = "not read: no column shows that it is time; write its head and its unit into time = { column = \"...\", unit = \"s\" } of the draft"
-		return nil
-	}
-	recording, err := flightlog.ReadFile(path, m)
-	if err != nil && doc.Drafted && len(flightlog.Mistakes(err)) > 0 {
-		doc.Verdict = "not read with this draft: " + err.Error()
-		return nil
-	}
-	if err != nil {
-		return usageError{err}
-	}
-	for _, q := range flightlog.Quantities() {
-		if c, ok := recording.Channels[q]; ok && len(c.Time) > 0 {
-			doc.Channels = append(doc.Channels, lookChannel{string(q), len(c.Time), c.Time[0], c.Time[len(c.Time)-1], rate(c)})
-		}
-	}
-	doc.Findings = append(doc.Findings, recording.Findings...)
-	doc.Findings = append(doc.Findings, quality.Inspect(recording)...)
-	doc.Findings = append(doc.Findings, reduce.Lacking(recording)...)
-	doc.Verdict = logVerdict(doc.Findings)
-	return nil
-}
-
-// mapFor returns the logger map to read with, and its draft when it had to be guessed.
-func (o lookOptions) mapFor(path string) (flightlog.Map, string, error) {
-	if (o.logger != "" || o.dir != "") && !o.suggest {
-		m, err := o.folderMap()
-		return m, "", err
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return flightlog.Map{}, "", usageError{err}
-	}
-	defer f.Close()
-	sniffed, err := flightlog.Sniff(f, path)
-	if err != nil {
-		return flightlog.Map{}, "", usageError{err}
-	}
-	m, guesses := flightlog.SuggestMap(sniffed)
-	m.Name = orName(o.logger)
-	return m, program.DraftLogger(m, guesses), nil
-}
-
-// folderMap finds the logger map that --logger names in the program folder, else its only one.
-func (o lookOptions) folderMap() (flightlog.Map, error) {
-	p, err := o.folderProgram()
-	if err != nil {
-		return flightlog.Map{}, err
-	}
-	var names []string
-	for _, l := range p.Loggers {
-		if l.Name == o.logger || (o.logger == "" && len(p.Loggers) == 1) {
-			return l, nil
-		}
-		names = append(names, l.Name)
-	}
-	switch {
-	case len(names) == 0:
-		return flightlog.Map{}, usagef("look: program.toml has no [logger.NAME] yet; --suggest drafts one")
-	case o.logger == "":
-		return flightlog.Map{}, usagef("look: program.toml has several loggers; add --logger with one of %s, or --suggest", strings.Join(names, ", "))
-	}
-	return flightlog.Map{}, usagef("program.toml has no [logger.%s]; it has %s", o.logger, strings.Join(names, ", "))
-}
-
-func orName(name string) string {
-	if name == "" {
-		return "my-logger"
-	}
-	return name
-}
-
-func (o lookOptions) folderProgram() (*program.Program, error) {
-	dir, err := o.folder()
-	if err != nil {
-		return nil, err
-	}
-	return program.Load(dir)
-}
-
-func rate(c flightlog.Channel) float64 {
-	if step := c.Step(); step > 0 {
-		return 1 / step
-	}
-	return 0
-}
-
-// logVerdict is the one sentence for the crew.
-func logVerdict(findings []flightlog.Finding) string {
-	losses := 0
-	for _, f := range findings {
-		switch f.Severity {
-		case flightlog.Refusal:
-			return "not usable as it stands: " + f.What + "; " + f.Consequence
-		case flightlog.Loss:
-			losses++
-		}
-	}
-	if losses > 0 {
-		return fmt.Sprintf("good, but with %d stretch(es) lost; see the findings above", losses)
-	}
-	return "good: nothing wrong was found in this log"
-}
-
-func printLook(s streams, doc lookDocument) {
-	if doc.Drafted {
-		fmt.Fprintf(s.Out, "This is a draft of the logger map. Copy it into program.toml and correct what is wrong:\n\n%s\n", doc.Draft)
-	}
-	fmt.Fprintf(s.Out, "%s, read as logger %s:\n", doc.Log, doc.Logger)
-	for _, c := range doc.Channels {
-		fmt.Fprintf(s.Out, "  %-22s %7d samples, %6.1f to %6.1f s, %5.1f a second\n", c.Quantity, c.Samples, c.From, c.To, c.Hertz)
-	}
-	for _, f := range doc.Findings {
-		fmt.Fprintf(s.Out, "  %s, %.1f to %.1f s: %s; %s\n", f.Severity, f.Start, f.End, f.What, f.Consequence)
-	}
-	fmt.Fprintln(s.Out, doc.Verdict)
+	return printLook(s.Out, doc)
 }

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"wingproof/cmd/wingproof/internal/keep"
 )
 
 func TestMain(m *testing.M) {
@@ -29,7 +31,7 @@ func wingproof(args ...string) outcome {
 }
 
 // copyFolder copies a folder. Files are linked where the system can do that, so that logs cost nothing;
-// a test that changes a copied file must replace it (writeOver), not write into it.
+// a test that changes a copied file must replace it (writeOver), not write into it. What was kept of earlier runs stays behind.
 func copyFolder(from, to string) error {
 	return filepath.WalkDir(from, func(path string, entry os.DirEntry, err error) error {
 		if err != nil {
@@ -40,6 +42,9 @@ func copyFolder(from, to string) error {
 			return err
 		}
 		target := filepath.Join(to, rel)
+		if entry.IsDir() && entry.Name() == keep.Folder {
+			return filepath.SkipDir
+		}
 		if entry.IsDir() {
 			return os.MkdirAll(target, 0o755)
 		}
@@ -55,8 +60,11 @@ func copyFolder(from, to string) error {
 }
 
 // withoutForeplane takes the choice of the foreplane out of a program folder, so that half of the configurations
-// are left to be solved.
+// are left to be solved. The plan, which names both choices, goes too.
 func withoutForeplane(dir string) error {
+	if err := os.RemoveAll(filepath.Join(dir, "cards.csv")); err != nil {
+		return err
+	}
 	for name, change := range map[string]func(string) string{
 		"flights.csv": strings.NewReplacer(",winglet,foreplane,", ",winglet,", ",long,", ",").Replace,
 		"parts.csv":   strings.NewReplacer(",foreplane=long,", ",,", ",foreplane,", ",none,").Replace,

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/cmd/wingproof/internal/study"
 )
@@ -106,5 +107,8 @@ func (o folderOptions) study(ctx context.Context, s streams, until study.Stage) 
 	if err != nil {
 		return nil, err
 	}
-	return study.Run(ctx, p, study.Options{Until: until, Date: o.date, Progress: s.progress(false)})
+	return study.Run(ctx, p, study.Options{Until: until, Date: o.date, Progress: s.progress(false), Keep: keptIn(p)})
 }
+
+// keptIn is what earlier runs of this executable computed for a program folder.
+func keptIn(p *program.Program) *keep.Store { return keep.Open(p.Dir, keep.Executable()) }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"crypto/sha256"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
@@ -14,13 +15,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/keep"
+	"wingproof/cmd/wingproof/internal/program"
 )
 
 // fewFlights are flights of two sizes, enough for every kind of fit.
 func fewFlights() []string { return []string{"F01", "F02", "F03", "F06"} }
 
-// answers is what a folder says: the board, the fits and the page, as bytes.
-type answers struct{ parts, fit, page string }
+// answers is what a folder says: the test points, the board, the fits and the page, as bytes.
+type answers struct{ points, table, parts, fit, page string }
 
 func answersOf(t *testing.T, dir string) answers {
 	t.Helper()
@@ -28,7 +31,7 @@ func answersOf(t *testing.T, dir string) answers {
 	for _, ask := range []struct {
 		into *string
 		args []string
-	}{{&a.parts, []string{"parts", "--json"}}, {&a.fit, []string{"fit", "--json"}}, {new(string), []string{"report"}}} {
+	}{{&a.points, []string{"reduce", "--json"}}, {&a.table, []string{"reduce"}}, {&a.parts, []string{"parts", "--json"}}, {&a.fit, []string{"fit", "--json"}}, {new(string), []string{"report"}}} {
 		got := wingproof(append(ask.args, "--program", dir)...)
 		require.Zero(t, got.status, got.err)
 		*ask.into = got.stdout
@@ -52,29 +55,86 @@ func requireSame(t *testing.T, want, got, what string) {
 
 func (a answers) requireSame(t *testing.T, b answers, what string) {
 	t.Helper()
+	requireSame(t, a.points, b.points, what+": reduce --json")
+	requireSame(t, a.table, b.table, what+": reduce")
 	requireSame(t, a.parts, b.parts, what+": parts --json")
 	requireSame(t, a.fit, b.fit, what+": fit --json")
 	requireSame(t, a.page, b.page, what+": report/index.html")
 }
 
-// The same folder gives the same bytes however many processors share the work, and when it is asked again.
+// The same folder gives the same bytes however many processors share the work, and when it is asked again: with nothing kept of
+// earlier runs, and with what a run on another number of processors kept.
 func TestSameBytesOnAnyNumberOfProcessors(t *testing.T) {
 	dir := t.TempDir()
 	shortSeason(t, dir, fewFlights()...)
 	before := runtime.GOMAXPROCS(0)
 	defer runtime.GOMAXPROCS(before)
+	processors := []int{1, 2, 7}
 	var first answers
-	for i, processors := range []int{1, 2, 7} {
-		runtime.GOMAXPROCS(processors)
+	for i, n := range processors {
+		require.NoError(t, os.RemoveAll(filepath.Join(dir, keep.Folder)))
+		runtime.GOMAXPROCS(n)
 		got := answersOf(t, dir)
 		if i == 0 {
 			first = got
-			continue
 		}
-		first.requireSame(t, got, fmt.Sprintf("GOMAXPROCS 1 against %d", processors))
+		first.requireSame(t, got, fmt.Sprintf("nothing kept, GOMAXPROCS 1 against %d", n))
+		runtime.GOMAXPROCS(processors[(i+1)%len(processors)])
+		kept := listKept(t, dir)
+		first.requireSame(t, answersOf(t, dir), fmt.Sprintf("GOMAXPROCS 1 against %d, as kept by %d", runtime.GOMAXPROCS(0), n))
+		require.Equal(t, kept, listKept(t, dir), "asked again, nothing was computed that is kept")
 	}
 	again := wingproof("parts", "--json", "--program", dir)
 	requireSame(t, first.parts, again.stdout, "asked once more: parts --json")
+}
+
+// listKept lists the entries of the cache with their digests and when they were written.
+func listKept(t *testing.T, dir string) []string {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(dir, keep.Folder, "results", "*"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	var out []string
+	for _, file := range files {
+		info, err := os.Stat(file)
+		require.NoError(t, err)
+		out = append(out, fmt.Sprintf("%s %x %s", filepath.Base(file), sha256.Sum256([]byte(read(t, file))), info.ModTime()))
+	}
+	return out
+}
+
+// What is kept is no part of the program: neither the fingerprint that decisions rest on nor any file of the folder
+// changes when it is written or deleted, and a damaged entry changes no answer.
+func TestWhatIsKeptIsNoPartOfTheProgram(t *testing.T) {
+	dir := t.TempDir()
+	shortSeason(t, dir, "F01", "F02")
+	fingerprint := func() string {
+		sum, err := program.Fingerprint(dir)
+		require.NoError(t, err)
+		return sum
+	}
+	files, err := listing(dir)
+	require.NoError(t, err)
+	sum := fingerprint()
+	cold := wingproof("reduce", "--json", "--program", dir)
+	require.Zero(t, cold.status, cold.err)
+	entries := listKept(t, dir)
+	require.Len(t, entries, 2)
+	require.Equal(t, sum, fingerprint())
+	for _, entry := range entries {
+		name, _, _ := strings.Cut(entry, " ")
+		path := filepath.Join(dir, keep.Folder, "results", name)
+		require.NoError(t, os.WriteFile(path, []byte(read(t, path)[:100]), 0o644))
+	}
+	require.Equal(t, cold, wingproof("reduce", "--json", "--program", dir))
+	for i, entry := range listKept(t, dir) {
+		require.Equal(t, strings.Fields(entries[i])[:2], strings.Fields(entry)[:2], "the entry is sound again")
+	}
+	require.NoError(t, os.RemoveAll(filepath.Join(dir, keep.Folder)))
+	require.Equal(t, cold, wingproof("reduce", "--json", "--program", dir))
+	now, err := listing(dir)
+	require.NoError(t, err)
+	require.Equal(t, files, now)
 }
 
 // The order of rows in a table is the shop's own matter: no number rests on it. The rows of the board follow

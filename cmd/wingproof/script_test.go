@@ -12,6 +12,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/rogpeppe/go-internal/txtar"
+
+	"wingproof/cmd/wingproof/internal/keep"
 )
 
 // scriptFolder holds whole jobs as scripts, and below it the program folder that they begin with.
@@ -82,7 +84,7 @@ func listing(dir string) (string, error) {
 			return err
 		}
 		if entry.IsDir() {
-			if entry.Name() == ".wingproof" {
+			if entry.Name() == keep.Folder {
 				return filepath.SkipDir
 			}
 			lines = append(lines, filepath.ToSlash(rel)+"/")

@@ -12,12 +12,15 @@ import (
 func clean(c flightlog.Channel, s Setup, qs ...flightlog.Quantity) flightlog.Channel {
 	out := flightlog.Channel{Time: make([]float64, 0, len(c.Time)), Value: make([]float64, 0, len(c.Time))}
 	last := math.Inf(-1)
+	barred := s.barredFor(qs)
 	for i, t := range c.Time {
-		keep := statistic.Finite(c.Value[i]) && t > last
-		for _, q := range qs {
-			keep = keep && !s.bars(q, t)
+		if !(t > last) {
+			continue
 		}
-		if keep {
+		for len(barred) > 0 && barred[0].End < t {
+			barred = barred[1:]
+		}
+		if statistic.Finite(c.Value[i]) && (len(barred) == 0 || t < barred[0].Start) {
 			out.Time, out.Value = append(out.Time, t), append(out.Value, c.Value[i])
 			last = t
 		}

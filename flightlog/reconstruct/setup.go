@@ -1,7 +1,9 @@
 package reconstruct
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"wingproof/flightlog"
 )
@@ -79,12 +81,23 @@ func orDefault(value, standard float64) float64 {
 	return standard
 }
 
-// bars tells whether a channel must not be used at a time.
-func (s Setup) bars(q flightlog.Quantity, t float64) bool {
+// barredFor lists what must not be used of channels, in order of time and without overlaps, so that a pass over samples needs to look
+// at one stretch only: of a log with a thousand spikes too.
+func (s Setup) barredFor(qs []flightlog.Quantity) []Stretch {
+	var all []Stretch
 	for _, b := range s.Barred {
-		if (b.Channel == "" || b.Channel == q) && t >= b.Start && t <= b.End {
-			return true
+		if (b.Channel == "" || slices.Contains(qs, b.Channel)) && b.End >= b.Start {
+			all = append(all, b)
 		}
 	}
-	return false
+	slices.SortFunc(all, func(a, b Stretch) int { return cmp.Compare(a.Start, b.Start) })
+	var out []Stretch
+	for _, b := range all {
+		if n := len(out); n > 0 && b.Start <= out[n-1].End {
+			out[n-1].End = max(out[n-1].End, b.End)
+			continue
+		}
+		out = append(out, b)
+	}
+	return out
 }

@@ -33,6 +33,11 @@
 //
 // # Formulas
 //
+// Where the recording allows (gyros, accelerometers, attitude, airspeed, height, satellite speeds) angle of attack and sideslip
+// come from the path reconstruction of package reconstruct: mean over the window, a random part (gusts) and an absolute standard
+// deviation that adds what the whole flight shares (mounting of the unit, steady vertical air, attitude bias). Where it lost
+// itself, or a channel is missing, a finding says so and the old road serves, labelled by AlphaMethod:
+//
 // In still-air sense, wings level: α = θ − γ. It is found as the slope that makes the height of the
 // kinematic equation dh = V·(cos α·sin θ − sin α·cos φ·cos θ)·dt fit the measured height over the window, which
 // is θ − γ averaged with the right weights when speed and attitude drift. A vane, if there is one, is
@@ -55,7 +60,8 @@
 // # Left out
 //
 // Sensor position off the centre of gravity (in steady windows its effect is below 0.001 g), sensor delay,
-// airspeed scale, wind shear with height, turning flight, angle of attack from a filter.
+// wind shear with height, test points in turning flight. Lift is taken at the sensor. The airspeed scale that a flight shows is told (Air)
+// and not taken off here, since it is one and the same for all flights of a logger and they know it better together.
 //
 // The relations are those of every textbook of flight mechanics and of least squares; no number is taken from one.
 package reduce

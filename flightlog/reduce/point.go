@@ -6,11 +6,13 @@ import (
 
 	"wingproof/aero/atmosphere"
 	"wingproof/flightlog"
+	"wingproof/flightlog/reconstruct"
 )
 
 const (
-	byAttitude = "pitch attitude minus path angle, wings level"
+	ByAttitude = "pitch attitude minus path angle, wings level"
 	byVane     = "vane"
+	byPath     = "path reconstruction"
 	// leastElevatorSD stands for the dead band of a servo, which a constant command hides. Common practice, no source.
 	leastElevatorSD = 0.05 * degree
 	// leastAlphaSD stands for the wander of an attitude solution over seconds. Common practice, no source.
@@ -28,13 +30,16 @@ type measurement struct {
 	air     air
 	load    []float64
 	signals *signals
+	flown   *reconstruct.Path   // nil when it could not be reconstructed
+	lost    []flightlog.Finding // where it lost itself
 }
 
 // draft is a point whose standard deviations wait for the other windows.
 type draft struct {
 	TestPoint
 	alpha, elevator, lift, energy fit
-	alphaBlocks                   fit // slopes of seconds; empty with a vane
+	alphaBlocks                   fit     // slopes of seconds; empty with a vane
+	pathSD                        float64 // random part of a reconstructed angle of attack
 	dragScale                     float64
 }
 
@@ -49,7 +54,10 @@ func (m *measurement) points(stretches []stretch) []TestPoint {
 	anyKept := slices.ContainsFunc(drafts, func(d draft) bool { return d.Kept })
 	for _, d := range drafts {
 		if d.Kept || !anyKept {
-			alpha, elevator, lift = append(alpha, d.alpha), append(elevator, d.elevator), append(lift, d.lift)
+			elevator, lift = append(elevator, d.elevator), append(lift, d.lift)
+			if d.AlphaMethod != byPath {
+				alpha = append(alpha, d.alpha)
+			}
 			blocks = append(blocks, d.alphaBlocks)
 			if d.HasDrag {
 				energy = append(energy, d.energy)
@@ -61,7 +69,11 @@ func (m *measurement) points(stretches []stretch) []TestPoint {
 	out := make([]TestPoint, len(drafts))
 	for i := range drafts {
 		d := &drafts[i]
-		d.AlphaSD = math.Max(alphaPool.sd(d.alpha), leastAlphaSD)
+		d.AlphaSD = leastAlphaSD
+		if len(d.alpha.residuals) > 0 {
+			d.AlphaSD = math.Max(alphaPool.sd(d.alpha), leastAlphaSD)
+		}
+		d.AlphaSD = math.Max(d.AlphaSD, d.pathSD)
 		if len(d.alphaBlocks.residuals) > 0 {
 			d.AlphaSD = math.Max(d.AlphaSD, driftShare*blockPool.sd(d.alphaBlocks))
 		}
@@ -78,7 +90,9 @@ func (m *measurement) points(stretches []stretch) []TestPoint {
 // average is one stretch without its standard deviations.
 func (m *measurement) average(w stretch) draft {
 	p := draft{TestPoint: TestPoint{Flight: m.context.Flight, Start: m.g.time(w.i), End: m.g.time(w.j - 1)}}
+	p.Mass, p.CG = m.context.Mass, m.context.CG.X
 	p.Airspeed = mean(m.air.speed[w.i:w.j])
+	p.AirspeedSD = m.signals.speed.over(w.i, w.j).scatter
 	p.DynamicPressure = mean(m.air.pressure[w.i:w.j])
 	p.Density = mean(m.air.density[w.i:w.j])
 	p.Reynolds = p.Density * p.Airspeed * m.context.MeanChord / mean(m.air.viscosity[w.i:w.j])
@@ -106,16 +120,23 @@ func (m *measurement) path(w stretch) []float64 {
 	return out
 }
 
-// findAlpha takes the vane's mean, else the angle that carries the attitude to the measured height: with
+// findAlpha takes the reconstructed path where there is one, else the vane's mean, else the angle that carries the attitude to the measured height: with
 // A = ∫V·sin θ dt and B = ∫V·cos φ·cos θ dt, h = A·cos α − B·sin α. It is solved by repeating the straight fit of
 // A·cos α − h on B, which converges in a few rounds at flying angles.
 func (m *measurement) findAlpha(p *draft, w stretch) {
+	if reconstructed, ok := m.alphaByPath(p.Start, p.End); ok {
+		r := reconstructed
+		p.Alpha, p.AlphaMethod, p.AlphaAbsoluteSD = r.Alpha, byPath, r.AlphaSD
+		p.pathSD = math.Sqrt(math.Max(0, r.AlphaSD*r.AlphaSD-r.AlphaCommonSD*r.AlphaCommonSD))
+		p.Sideslip, p.SideslipSD, p.HasSideslip = r.Beta, r.BetaSD, true
+		return
+	}
 	if vane := m.g.get(flightlog.AngleOfAttack); vane != nil && whole(vane[w.i:w.j]) {
 		p.alpha = meanFit(vane[w.i:w.j])
 		p.Alpha, p.AlphaMethod = p.alpha.value, byVane
 		return
 	}
-	p.AlphaMethod = byAttitude
+	p.AlphaMethod = ByAttitude
 	theta, phi := m.g.get(flightlog.PitchAngle), m.g.get(flightlog.RollAngle)
 	n := w.j - w.i
 	up, along, missing := make([]float64, n), make([]float64, n), make([]float64, n)

@@ -8,7 +8,9 @@ import (
 
 	"wingproof/aero/atmosphere"
 	"wingproof/flightlog"
+	"wingproof/flightlog/manoeuvre"
 	"wingproof/flightlog/quality"
+	"wingproof/flightlog/reconstruct"
 )
 
 // Reduce turns a recording into test points, in order of time.
@@ -17,7 +19,7 @@ import (
 // wrong with the recording comes as findings instead: its own, those of quality.Inspect, and what the reduction had to
 // assume or leave out. A recording that lacks a channel, or that Inspect refuses, gives no points.
 func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
-	out := Reduction{Flight: c.Flight, Points: []TestPoint{}, Findings: []flightlog.Finding{}}
+	out := Reduction{Flight: c.Flight, Points: []TestPoint{}, Air: Air{Whiteness: []reconstruct.Whiteness{}}, Manoeuvres: []manoeuvre.Manoeuvre{}, Findings: []flightlog.Finding{}}
 	if err := c.valid(); err != nil {
 		return out, err
 	}
@@ -26,6 +28,9 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	}
 	out.Findings = append(out.Findings, rec.Findings...)
 	out.Findings = append(out.Findings, quality.Inspect(rec)...)
+	if c.Aircraft.Mass > 0 {
+		out.Findings = append(out.Findings, quality.InAircraft(rec, c.Aircraft)...)
+	}
 	needed, lack := neededChannels(rec)
 	out.Findings = append(out.Findings, lack...)
 	for _, f := range out.Findings {
@@ -37,6 +42,12 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	out.Findings = append(out.Findings, findings...)
 	if m == nil {
 		return out, nil
+	}
+	m.flown, out.Air, findings = reconstructed(rec, c, out.Findings)
+	m.lost = losses(findings)
+	out.Findings = append(out.Findings, findings...)
+	if found := manoeuvre.Find(rec); found != nil {
+		out.Manoeuvres = found
 	}
 	marked, unusable := m.marked()
 	out.Findings = append(out.Findings, unusable...)

@@ -45,7 +45,8 @@ func TestReduceRecoversTruth(t *testing.T) {
 	legs := glides()
 	r := reduced(t, m.fly(legs, quiet(), 7))
 	s := m.motion(legs)
-	require.Empty(t, r.Findings)
+	require.Len(t, r.Findings, 1)
+	require.Contains(t, r.Findings[0].Consequence, "angle of attack is taken as pitch angle less path angle")
 	var speeds []float64
 	for _, p := range r.Points {
 		if p.Kind != "glide" || !p.Kept {
@@ -59,7 +60,7 @@ func TestReduceRecoversTruth(t *testing.T) {
 		require.InDelta(t, m.elevatorZero+m.elevatorRate*lift, p.Elevator, 0.005*degree)
 		require.InDelta(t, s[int((p.Start+p.End)/2/made)].gamma, p.PathAngle, 0.05*degree)
 		require.Equal(t, Idle, p.Power)
-		require.Equal(t, byAttitude, p.AlphaMethod)
+		require.Equal(t, ByAttitude, p.AlphaMethod)
 		require.True(t, p.HasDrag)
 		require.InDelta(t, 1, p.LoadFactor, 0.01)
 		require.InDelta(t, 8, p.End-p.Start, 0.11)
@@ -95,7 +96,8 @@ func TestReduceByHand(t *testing.T) {
 	put(flightlog.Throttle, func(_, w float64) float64 { return 0.5 })
 	r, err := Reduce(rec, Context{Flight: "hand", Mass: 12, WingArea: 0.5, MeanChord: 0.25})
 	require.NoError(t, err)
-	require.Empty(t, r.Findings)
+	require.Len(t, r.Findings, 1)
+	require.Contains(t, r.Findings[0].What, "ground speed")
 	p := r.Points[0]
 	require.InDelta(t, 1.2, p.Density, 1e-6)
 	require.InDelta(t, 20, p.Airspeed, 0.005) // the compressible relation moves the last digit

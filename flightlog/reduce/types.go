@@ -1,16 +1,24 @@
 package reduce
 
-import "wingproof/flightlog"
+import (
+	"wingproof/flightlog"
+	"wingproof/flightlog/manoeuvre"
+	"wingproof/flightlog/quality"
+)
 
 // Context is what the reduction must know about the model on the day of one flight. Model size, SI.
 type Context struct {
-	Flight      string
-	Mass        float64 // kg
-	WingArea    float64 // reference area of the model, m²
-	MeanChord   float64 // mean aerodynamic chord of the model, m
-	Pressure    float64 // at the field, Pa; 0 when nobody wrote it down
-	Temperature float64 // at the field, K; 0 when nobody wrote it down
-	Marks       []Mark  // stretches marked by hand; they override the search
+	Flight        string
+	Mass          float64          // kg
+	WingArea      float64          // reference area of the model, m²
+	MeanChord     float64          // mean aerodynamic chord of the model, m
+	CG            flightlog.Place  // of this flight, model size from the model's datum
+	Pressure      float64          // at the field, Pa; 0 when nobody wrote it down
+	Temperature   float64          // at the field, K; 0 when nobody wrote it down
+	BoresightSD   float64          // mounting of the inertial unit, rad; 0 for the usual
+	VerticalAirSD float64          // steady vertical air, m/s; 0 for the usual
+	Aircraft      quality.Aircraft // what is known of the model beside, to tell a log of another one; the zero value asks nothing
+	Marks         []Mark           // stretches marked by hand; they override the search
 }
 
 // Mark is a stretch that somebody marked by hand. Its window becomes a point as it stands, whatever the
@@ -44,7 +52,10 @@ type TestPoint struct {
 	End             float64 `json:"end_s"`
 	Kind            string  `json:"kind"` // glide, level, climb, sideslip
 	Power           Power   `json:"power"`
+	Mass            float64 `json:"mass_kg"`
+	CG              float64 `json:"cg_m"` // model size, aft of the model's datum
 	Airspeed        float64 `json:"true_airspeed_m_s"`
+	AirspeedSD      float64 `json:"true_airspeed_sd_m_s"` // scatter over the stretch, about its trend
 	DynamicPressure float64 `json:"dynamic_pressure_pa"`
 	Density         float64 `json:"density_kg_m3"`
 	Reynolds        float64 `json:"reynolds"`
@@ -54,6 +65,10 @@ type TestPoint struct {
 	Alpha           float64 `json:"alpha_rad"`
 	AlphaSD         float64 `json:"alpha_sd_rad"` // random part
 	AlphaMethod     string  `json:"alpha_method"`
+	AlphaAbsoluteSD float64 `json:"alpha_absolute_sd_rad"` // with what one flight shares; 0 where only the random part is known
+	Sideslip        float64 `json:"sideslip_rad"`
+	SideslipSD      float64 `json:"sideslip_sd_rad"` // absolute
+	HasSideslip     bool    `json:"has_sideslip"`    // a path was reconstructed or a vane logged
 	Elevator        float64 `json:"elevator_rad"`
 	ElevatorSD      float64 `json:"elevator_sd_rad"`
 	Lift            float64 `json:"lift_coefficient"`
@@ -67,7 +82,9 @@ type TestPoint struct {
 
 // Reduction is what one recording gave.
 type Reduction struct {
-	Flight   string              `json:"flight"`
-	Points   []TestPoint         `json:"points"`
-	Findings []flightlog.Finding `json:"findings"`
+	Flight     string                `json:"flight"`
+	Points     []TestPoint           `json:"points"`
+	Air        Air                   `json:"air"`
+	Manoeuvres []manoeuvre.Manoeuvre `json:"manoeuvres"`
+	Findings   []flightlog.Finding   `json:"findings"`
 }

@@ -10,6 +10,15 @@
 // moments of inertia of the model stay those of the model. Percent becomes a fraction, but for limits on percent
 // quantities, which stay in percent. A logger's offset is in the unit of its channel.
 //
+// # Logger maps
+//
+// [logger.NAME] says what each column of a kind of log holds: channels = [{ column, is, unit }], each with sign (-1 turns
+// it), scale, offset, calibration (cell, value: servo pulses become surface angles, as in [[1000, -20], [1500, 0], [2000, 20]],
+// and unit is then that of the angle) and delay_s (how much later than its instant a sample is written, up to 10 s; it is
+// taken off the channel's time). sensors = { inertial, tube, vanes, antenna } says where the sensors sit, each
+// { x_mm, y_mm, z_mm } at model size from the model's datum: x aft, y right, z up. What is not stated is not guessed. Any
+// unit of length or time may stand behind these keys.
+//
 // # Mistakes
 //
 // Load reports every mistake of every file at once, as Mistakes, each with file, line, column and what would
@@ -23,6 +32,10 @@
 // # above the heads; a first line sep=;; empty rows and columns behind the table; heads in any order, letter
 // case and with spaces for underscores; dates as 2026-03-14, 14.3.2026, or 3/4/2026 where date_order says which
 // is the day; backslashes in paths. A number that may be read in two ways is refused.
+//
+// cards.csv, which need not be there, holds what is planned to be flown, a manoeuvre a row: card, flight (empty: any),
+// manoeuvre, control (of a doublet or multistep), speed_kt (calibrated), speed_tolerance_percent (10), bank_deg, repeats (1),
+// notes, and one column a choice with the level. What is empty may be anything.
 //
 // # Writing
 //

@@ -11,6 +11,7 @@ const (
 	ProgramFile   = "program.toml"
 	FlightsFile   = "flights.csv"
 	MarksFile     = "marks.csv"
+	CardsFile     = "cards.csv"
 	PartsFile     = "parts.csv"
 	DecisionsFile = "decisions.csv"
 	weighingsFile = "weighings.csv" // unless [model] weighings names another

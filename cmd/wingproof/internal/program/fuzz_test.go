@@ -78,7 +78,8 @@ func fuzzFile(f *testing.F, name string, seeds ...string) {
 }
 
 func FuzzProgramFile(f *testing.F) {
-	fuzzFile(f, ProgramFile, "format = 9", "a.b = 1\na = 2", "[a]\n[[a]]\n", "x = [[1, {y = []}], 2026-01-02]", "[choice]\nlevel = 1", "\"\" = 1", "format = 1\r\n[model]\r\nlength_ratio = 1e999",
+	fuzzFile(f, ProgramFile,
+		"[logger.x]\nsensors = { inertial = { x_mm = 1, y_mm = 0, z_in = 2 }, tube = { x_m = 99 }, wing = 3 }\ntime = { column = 't', unit = 's' }\nchannels = [{ column = 'a', is = 'altitude', unit = 'm', delay_ms = 200 }]\n", "format = 9", "a.b = 1\na = 2", "[a]\n[[a]]\n", "x = [[1, {y = []}], 2026-01-02]", "[choice]\nlevel = 1", "\"\" = 1", "format = 1\r\n[model]\r\nlength_ratio = 1e999",
 		"[[lifting_surface]]\nname = 'a'\nrole = 'wing'\nstations = 'flights.csv'",
 		"[fuselage]\nstations = 'shape/wing.csv'\n[full_size]\nnegative_limit_load_factor = 2\ndive_speed_kt = 10\nmanoeuvre_speed_kt = 20\ngust_dive_m_s = 3\n",
 		"[[aerofoil]]\nname = 'a'\nmean_line = 'shape/bent.csv'\nnaca = 23012\nthickness_percent = 12\npolar = 'shape/bent.csv'\n",
@@ -95,6 +96,11 @@ func FuzzWeighings(f *testing.F) {
 
 func FuzzMarks(f *testing.F) {
 	fuzzFile(f, MarksFile, "flight\tstart_s\tend_s\tmanoeuvre\nf01\t1\t\tx\n")
+}
+
+func FuzzCards(f *testing.F) {
+	fuzzFile(f, CardsFile, "card,flight,manoeuvre,control,speed_kt,speed_tolerance_percent,bank_deg,repeats,winglet,notes\nslow,f01,glide,,40,10,,2,mid,\n",
+		"card;manoeuvre;control;bank_rad\na;doublet;Elevator;0,5\na;doublet;;\n", "card,manoeuvre,speed_furlongs\nx,y,z\n", "card,flight,manoeuvre,winglet\na,f02,level,tall\n")
 }
 
 func FuzzParts(f *testing.F) {

@@ -154,6 +154,7 @@ func (l *loader) readTables() {
 		{l.weighings, "wanted by flights that name a weighing instead of a mass and a CG", l.readWeighings},
 		{FlightsFile, "wanted by reduce, fit, margin, compare, next and the flight part of the board", l.readFlights},
 		{MarksFile, "only wanted to mark steady stretches by hand", l.readMarks},
+		{CardsFile, "only wanted by look, to say which planned cards a log fulfilled", l.readCards},
 		{PartsFile, "wanted by parts, next, report and serve", l.readParts},
 		{DecisionsFile, "begun by the first settle", l.readDecisions},
 	} {

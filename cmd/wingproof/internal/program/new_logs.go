@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 
 	"wingproof/flightlog"
 )
@@ -75,25 +76,59 @@ func freePath(source string, taken map[string]bool) string {
 	return path
 }
 
-// text writes the map as program.toml holds it, one line a column with what speaks for it.
+// draftWidth is the width of the comments in a draft, so that it fits a terminal.
+const draftWidth = 98
+
+// sensorHint shows, as a comment, how the places of the sensors are written.
+const sensorHint = `# Where the sensors sit on the model, from its datum: x aft, y right, z up. Take the # off, correct the
+# figures, add vanes = and antenna = where there are any, and leave out what the model does not have.
+# sensors = { inertial = { x_mm = 900, y_mm = 0, z_mm = 40 }, tube = { x_mm = 60, y_mm = 400, z_mm = 0 } }
+`
+
+// delayHint shows, as a comment, how a late channel is written.
+const delayHint = `  # A channel that comes late may say by how much: delay_s = 0.2 (satellite navigation: 0.1 to 0.3 s).
+  # Servo pulses need the angles that the bench test gave, pulse and angle, and then unit = "deg":
+  # calibration = [[1000, -20], [1500, 0], [2000, 20]]
+`
+
+// text writes the map as program.toml holds it: above each column how sure the guess is and what speaks for it.
 func (d draftMap) text() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "[logger.%s]\ntime = { column = %s, unit = %s }\nchannels = [\n", d.m.Name, tomlText(d.m.Time.Column), tomlText(d.m.Time.Unit))
+	fmt.Fprintf(&b, "[logger.%s]\n%stime = { column = %s, unit = %s }\nchannels = [\n%s", d.m.Name, sensorHint, tomlText(d.m.Time.Column), tomlText(d.m.Time.Unit), delayHint)
 	mapped := map[string]flightlog.Column{}
 	for _, c := range d.m.Columns {
 		mapped[c.Column] = c
 	}
 	for _, g := range d.guesses {
-		comment := strings.Join(strings.Fields(g.Sure+": "+g.Why), " ")
-		if c, ok := mapped[g.Column]; ok && c.Is == g.Is {
-			fmt.Fprintf(&b, "  %s # %s\n", channelText(c), comment)
+		if g.Column == "" {
 			continue
 		}
-		if g.Column != d.m.Time.Column && g.Column != "" {
-			fmt.Fprintf(&b, "  # %s # %s\n", templateText(g), comment)
+		comment := commented(g.Sure + ": " + g.Why)
+		switch c, ok := mapped[g.Column]; {
+		case g.Column == d.m.Time.Column:
+			b.WriteString(commented(fmt.Sprintf("time from column %s, %s: %s", tomlText(g.Column), g.Sure, g.Why)))
+		case ok && c.Is == g.Is:
+			fmt.Fprintf(&b, "%s  %s\n", comment, channelText(c))
+		default:
+			fmt.Fprintf(&b, "%s  # %s\n", comment, templateText(g))
 		}
 	}
 	b.WriteString("]\n")
+	return b.String()
+}
+
+// commented breaks words into comment lines of a draft.
+func commented(words string) string {
+	var b strings.Builder
+	line := "  #"
+	for word := range strings.FieldsSeq(words) {
+		if utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > draftWidth && line != "  #" {
+			b.WriteString(line + "\n")
+			line = "  #  "
+		}
+		line += " " + word
+	}
+	b.WriteString(line + "\n")
 	return b.String()
 }
 

@@ -26,6 +26,7 @@ func (l *loader) readLoggers(all []*scope) {
 			seen[col.Is] = at
 			m.Columns = append(m.Columns, col)
 		}
+		m.Sensors = s.sensors()
 		s.done()
 		l.p.Loggers = append(l.p.Loggers, m)
 	}
@@ -62,6 +63,7 @@ func readChannel(s *scope) (flightlog.Column, spot) {
 	}
 	offset, _ := s.number(number("offset", -1e12, 1e12))
 	c.Calibration = s.calibration()
+	c.Delay, _ = s.number(delay())
 	s.done()
 	if c.Is == "" || written == "" {
 		return c, at

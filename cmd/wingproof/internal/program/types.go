@@ -38,6 +38,7 @@ type Program struct {
 	Flights      []Flight
 	Weighings    []Weighing
 	Marks        []Mark
+	Cards        []Card // what is planned to be flown, in the order of the table
 	Parts        []Part
 	Decisions    []Decision
 	Missing      []string // tables and logs that are not there, and what wants them

@@ -21,9 +21,11 @@ func everything(t *testing.T) map[string]string {
 	change(t, files, "program.toml", "x_m = 2.9, z_m = 0.1", "x_m = 2.9, y_m = 0, z_m = 0.1")
 	change(t, files, "program.toml", "at_least_percent = 5", "at_least_percent = 5\nat_most_percent = 25")
 	change(t, files, "program.toml", "at_least_deg = 15", "at_least_deg = 15\nat_most_deg = 40")
-	change(t, files, "program.toml", "sign = -1", "sign = -1, scale = 1.01, offset = 0.2")
+	change(t, files, "program.toml", "sign = -1", "sign = -1, scale = 1.01, offset = 0.2, delay_ms = 40")
+	change(t, files, "program.toml", "[logger.field-box]", "[logger.field-box]\nsensors = { inertial = { x_mm = 905, y_mm = 0, z_in = 1.6 }, tube = { x_mm = 60, y_mm = 400, z_mm = 0 } }")
 	files["flights.csv"] = "flight,date,log,logger,winglet,foreplane,weighing,mass_kg,mass_sd_kg,cg_mm,cg_sd_mm,pressure_hpa,temperature_c,use\n" +
 		"f01,2026-03-14,logs/f01.csv,field-box,mid,standard,w1,15.1,0.02,940,1.5,1013,8,yes\n"
+	files["cards.csv"] = "card,manoeuvre,speed_m_s,speed_tolerance_percent,bank_deg,repeats\nslow turn,turn,18,8,30,2\n"
 	files["decisions.csv"] = strings.Join(decisionHeads(), ",") + "\n1,settle,2026-03-19,winglet,mid,ab,so,,\n"
 	return files
 }
@@ -34,7 +36,7 @@ func everything(t *testing.T) map[string]string {
 func plainNumbers() []string {
 	return []string{"format", "seed", "length_ratio", "limit_load_factor", "from_station", "to_station", "effectiveness", "chord_scale",
 		"knock_down", "negative_limit_load_factor", "effectiveness_sd", "reynolds", "max_lift", "profile_drag", "sign", "scale", "offset", "value", "sd", "calibration",
-		"number", "station", "hours_spent", "hours_left", "x", "y"}
+		"number", "station", "repeats", "hours_spent", "hours_left", "x", "y"}
 }
 
 type numberKey struct {

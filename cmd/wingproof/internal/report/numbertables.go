@@ -8,7 +8,6 @@ import (
 
 	"wingproof/aero/similitude"
 	"wingproof/cmd/wingproof/internal/evidence"
-	"wingproof/flightlog/reduce"
 )
 
 // EstimateTable writes estimates as text no wider than width columns (100 when width is 0): what, where,
@@ -117,43 +116,4 @@ func ScaleTable(w io.Writer, s similitude.Sheet, width int) error {
 		speeds.add(plain(r.Name), r.Full, r.Model, r.AsWeighed, r.Reynolds)
 	}
 	return speeds.write(w, width)
-}
-
-// PointTable writes the test points of each flight as text no wider than width columns (100 when width is
-// 0), kept or dropped and why, with what the log showed.
-func PointTable(w io.Writer, flights []reduce.Reduction, width int) error {
-	if len(flights) == 0 {
-		return paragraph(w, "no flight gave test points", width)
-	}
-	t := textTable{heads: []string{"flight", "time, s", "kind", "power", "CL", "alpha, °", "elevator, °", "kept", "why"}, most: []int{14, 13, 9, 6, 6, 8, 11, 4, 0}}
-	const degree = 180 / 3.141592653589793
-	for _, f := range flights {
-		name := plain(f.Flight)
-		if len(f.Points) == 0 {
-			t.add(name, "", "", "", "", "", "", "no", "no steady stretch found")
-		}
-		for _, p := range f.Points {
-			kept := "no"
-			if p.Kept {
-				kept = "yes"
-			}
-			t.add(name, number(p.Start, 0)+"–"+number(p.End, 0), plain(p.Kind), string(p.Power), number(p.Lift, 2), number(p.Alpha*degree, 1), number(p.Elevator*degree, 1), kept, plain(p.Reason))
-			name = ""
-		}
-	}
-	if err := t.write(w, width); err != nil {
-		return err
-	}
-	for _, f := range flights {
-		for _, finding := range f.Findings {
-			line := fmt.Sprintf("%s: %s: %s", plain(f.Flight), finding.Severity, plain(finding.What))
-			if finding.Consequence != "" {
-				line += "; " + plain(finding.Consequence)
-			}
-			if err := paragraph(w, line, width); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
 }

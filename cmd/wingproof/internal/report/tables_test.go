@@ -13,8 +13,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wingproof/cmd/wingproof/internal/decide"
-	"wingproof/flightlog"
-	"wingproof/flightlog/reduce"
 )
 
 var update = flag.Bool("update", false, "write the golden tables anew")
@@ -32,15 +30,6 @@ func requireWidth(t *testing.T, text string, width int) {
 	}
 }
 
-func samplePoints() []reduce.Reduction {
-	return []reduce.Reduction{
-		{Flight: "13", Points: []reduce.TestPoint{
-			{Start: 41, End: 53, Kind: "glide", Power: reduce.Idle, Lift: 0.62, Alpha: 0.08, Elevator: 0.03, Kept: true, Reason: "steady for 12 s"},
-			{Start: 80, End: 84, Kind: "level", Power: reduce.Level, Lift: 0.71, Alpha: 0.1, Elevator: 0.04, Reason: "load factor varied by more than 0.1 while the throttle was moved from level to full"}}},
-		{Flight: "14", Findings: []flightlog.Finding{{Severity: flightlog.Loss, What: "airspeed froze at 212 s", Consequence: "90 s are left out"}}},
-	}
-}
-
 // One golden file holds every table of the sample, as printed at 100 columns.
 func TestTablesMatchTheirGoldenFile(t *testing.T) {
 	c := sample(t)
@@ -51,7 +40,7 @@ func TestTablesMatchTheirGoldenFile(t *testing.T) {
 	b.WriteString("\n")
 	require.NoError(t, ScaleTable(&b, *c.Scaling, 100))
 	b.WriteString("\n")
-	require.NoError(t, PointTable(&b, samplePoints(), 100))
+	require.NoError(t, PointTable(&b, samplePoints(), c.LengthRatio, 100))
 	golden := filepath.Join("..", "..", "..", "..", "testdata", "golden", "tables.txt")
 	if *update {
 		require.NoError(t, os.WriteFile(golden, b.Bytes(), 0o644))
@@ -78,7 +67,7 @@ func TestTablesKeepTheirWidth(t *testing.T) {
 			return EstimateTable(w, append(c.Margins, c.Estimates...), c.LengthRatio, width)
 		}), limit)
 		requireWidth(t, printed(t, func(w io.Writer) error { return ScaleTable(w, *c.Scaling, width) }), limit)
-		requireWidth(t, printed(t, func(w io.Writer) error { return PointTable(w, samplePoints(), width) }), limit)
+		requireWidth(t, printed(t, func(w io.Writer) error { return PointTable(w, samplePoints(), c.LengthRatio, width) }), limit)
 	}
 }
 
@@ -96,7 +85,7 @@ func TestBoardTablePutsDangerFirst(t *testing.T) {
 func TestTablesWithoutRowsSaySo(t *testing.T) {
 	require.Contains(t, printed(t, func(w io.Writer) error { return BoardTable(w, decide.Verdict{}, 100) }), "no parts to judge")
 	require.Contains(t, printed(t, func(w io.Writer) error { return EstimateTable(w, nil, 0, 100) }), "nothing to show")
-	require.Contains(t, printed(t, func(w io.Writer) error { return PointTable(w, nil, 100) }), "no flight gave test points")
+	require.Contains(t, printed(t, func(w io.Writer) error { return PointTable(w, nil, 0, 100) }), "no flight gave test points")
 }
 
 // A name from a file must not reach a terminal as a control sequence.
@@ -115,7 +104,7 @@ func TestTablesPassWriteErrorsOn(t *testing.T) {
 		"board":     func(w io.Writer) error { return BoardTable(w, c.Verdict, 100) },
 		"estimates": func(w io.Writer) error { return EstimateTable(w, c.Margins, c.LengthRatio, 100) },
 		"scale":     func(w io.Writer) error { return ScaleTable(w, *c.Scaling, 100) },
-		"points":    func(w io.Writer) error { return PointTable(w, samplePoints(), 100) },
+		"points":    func(w io.Writer) error { return PointTable(w, samplePoints(), c.LengthRatio, 100) },
 	} {
 		require.ErrorIs(t, write(full{}), io.ErrShortWrite, name)
 	}

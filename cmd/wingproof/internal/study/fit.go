@@ -43,6 +43,7 @@ func (s *Study) fit() {
 	}
 	scatter := estimate.PoolScatter(points)
 	shared := systematics(s.Program)
+	shared.AirspeedScale = s.airspeedSD()
 	for i, c := range flown {
 		s.Fits = append(s.Fits, fitOne(c, points[i], shared, scatter))
 	}

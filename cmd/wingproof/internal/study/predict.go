@@ -25,7 +25,7 @@ type Configuration struct {
 	Name        string
 	Levels      map[string]string
 	Airframe    aero.Airframe
-	Analysis    prediction.Analysis // trimmed at PredictionLift about ReferenceCG
+	Analysis    prediction.Analysis // trimmed at PredictionLift about ReferenceCG; without a Solution where results are kept
 	Derivatives aero.Derivatives    // those of the analysis
 
 	NeutralPoint         float64 // m aft of datum
@@ -50,44 +50,66 @@ type Configuration struct {
 	spars map[string][]decide.BendingStation // by surface that a built part lies in
 }
 
-// predict solves the lattice of every configuration, all together, since most surfaces are the same in many of them.
+// predict solves the lattice of every configuration, unless that was done before.
 func (s *Study) predict(ctx context.Context, count *counter) error {
-	levels := s.Program.Configurations()
-	s.Configurations = make([]Configuration, len(levels))
-	airframes := make([]aero.Airframe, len(levels))
-	for i, l := range levels {
-		c := &s.Configurations[i]
-		c.Name, c.Levels = evidence.Name(l), l
-		var err error
-		if c.Airframe, c.Warnings, err = s.Program.Airframe(l); err != nil {
-			return fmt.Errorf("configuration %s: %w", c.Name, err)
-		}
-		airframes[i] = c.Airframe
+	in := predictionInputsOf(s.Program)
+	out, err := in.predictions(ctx, s.keep, count)
+	s.Configurations, s.ReferenceCG = out.Configurations, out.ReferenceCG
+	return err
+}
+
+// predictionResults are the predictions of every configuration.
+type predictionResults struct {
+	Configurations []Configuration
+	ReferenceCG    float64
+}
+
+// compute solves the lattice of every configuration, all together, since most surfaces are the same in many of them.
+func (in predictionInputs) compute(ctx context.Context, count *counter) (out predictionResults, err error) {
+	p := &in.Program
+	if out.Configurations, err = configurationsOf(p); err != nil {
+		return out, err
 	}
-	cg, known := prediction.ReferenceCG(s.Program)
-	if !known {
-		var err error
-		if cg, err = guessedCG(airframes[0]); err != nil {
-			return fmt.Errorf("configuration %s: %w", s.Configurations[0].Name, err)
+	if out.ReferenceCG = in.CG; !in.KnownCG {
+		if out.ReferenceCG, err = guessedCG(out.Configurations[0].Airframe); err != nil {
+			return out, fmt.Errorf("configuration %s: %w", out.Configurations[0].Name, err)
 		}
 	}
-	s.ReferenceCG = cg
-	setup, err := Setup(s.Program, cg)
+	setup, err := Setup(p, out.ReferenceCG)
 	if err != nil {
-		return err
+		return out, err
+	}
+	airframes := make([]aero.Airframe, len(out.Configurations))
+	for i, c := range out.Configurations {
+		airframes[i] = c.Airframe
 	}
 	all, err := prediction.Analyse(airframes, setup)
 	if err != nil {
-		return named(err, s.Configurations)
+		return out, named(err, out.Configurations)
 	}
-	return each(ctx, len(all), func(i int) error {
-		c := &s.Configurations[i]
-		if err := c.take(all[i], s.Program, setup.CG); err != nil {
+	return out, each(ctx, len(all), func(i int) error {
+		c := &out.Configurations[i]
+		if err := c.take(all[i], p, setup.CG); err != nil {
 			return fmt.Errorf("configuration %s: %w", c.Name, err)
 		}
 		count.say("lattice")
 		return nil
 	})
+}
+
+// configurationsOf lists the configurations of a program with their airframes, nothing predicted yet.
+func configurationsOf(p *program.Program) ([]Configuration, error) {
+	levels := p.Configurations()
+	out := make([]Configuration, len(levels))
+	for i, l := range levels {
+		c := &out[i]
+		c.Name, c.Levels = evidence.Name(l), l
+		var err error
+		if c.Airframe, c.Warnings, err = p.Airframe(l); err != nil {
+			return nil, fmt.Errorf("configuration %s: %w", c.Name, err)
+		}
+	}
+	return out, nil
 }
 
 // Setup is the condition in which the configurations of a program are predicted: trimmed at PredictionLift about a CG, with the

@@ -12,6 +12,7 @@ import (
 
 	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
 	"wingproof/flightlog/reduce"
@@ -33,50 +34,90 @@ func (s *Study) reduce(ctx context.Context, count *counter) error {
 	if err != nil {
 		return err
 	}
+	r := reducer{program: s.Program, reference: baseline.Reference, keep: s.keep, memory: newRoom(logsAtOnce)}
 	s.Flights = make([]Flight, len(flights))
-	return each(ctx, len(flights), func(i int) error {
-		s.Flights[i] = reduceOne(s.Program, baseline.Reference, flights[i])
+	return each(ctx, len(flights), func(i int) (err error) {
+		s.Flights[i], err = r.flight(ctx, flights[i])
 		count.say("reading logs")
-		return nil
+		return err
 	})
 }
 
-// reduceOne reads and reduces one flight. Coefficients use the reference quantities of the baseline for every
-// configuration, as those of the lattice do, so that they compare even where a choice changes the wing.
-func reduceOne(p *program.Program, ref aero.Reference, f program.Flight) Flight {
-	out := Flight{Flight: f, Used: f.Use}
+// reducer reduces the flights of a program.
+type reducer struct {
+	program   *program.Program
+	reference aero.Reference // of the baseline, full size
+	keep      *keep.Store
+	memory    room
+}
+
+// flight reads and reduces one flight, unless that was done before. The error is only that of the context.
+func (r reducer) flight(ctx context.Context, f program.Flight) (Flight, error) {
+	out := Flight{Flight: f}
 	if !f.Use {
 		out.Why = f.WhyNot
-		return out
+		return out, nil
 	}
 	if f.Log == "" {
-		return out.leaveOut("no log is named in flights.csv")
+		return out.leaveOut("no log is named in flights.csv"), nil
 	}
-	logger, ok := loggerNamed(p.Loggers, f.Logger)
+	logger, ok := loggerNamed(r.program.Loggers, f.Logger)
 	if !ok {
-		return out.leaveOut("program.toml has no [logger." + f.Logger + "]; 'wingproof look LOG --suggest' drafts one")
+		return out.leaveOut("program.toml has no [logger." + f.Logger + "]; 'wingproof look LOG --suggest' drafts one"), nil
 	}
-	recording, err := readLog(p.Dir, f.Log, logger)
+	in := reductionInputsOf(r.program, r.reference, f, logger)
+	gave, err := r.outcome(ctx, in)
+	out.Reduction, out.Used, out.Why = gave.Reduction, gave.Why == "", gave.Why
+	return out, err
+}
+
+// outcome is what the log of a flight gave, and why the flight is left out; empty when it is not.
+type outcome struct {
+	Reduction reduce.Reduction
+	Why       string
+}
+
+// compute reads and reduces the log. The error is one of the disk: another time the same log may be read.
+func (in reductionInputs) compute(dir string) (outcome, error) {
+	recording, err := readLog(dir, in.Flight.Log, in.Logger)
 	if err != nil {
-		return out.leaveOut(firstOf(err))
+		why := outcome{Why: firstOf(err)}
+		if flightlog.Mistakes(err) != nil {
+			err = nil
+		}
+		return why, err
 	}
-	scale := p.Model.LengthRatio
-	reduction, err := reduce.Reduce(recording, reduce.Context{
-		Flight: f.Name, Mass: f.Mass, WingArea: ref.Area * scale * scale, MeanChord: ref.MeanChord * scale,
-		Pressure: f.Pressure, Temperature: f.Temperature, Marks: marksOf(p, f.Name),
-	})
+	return in.reduced(recording), nil
+}
+
+// context is what the reduction must know about the model on the day of the flight.
+//
+// Coefficients use the reference quantities of the baseline for every configuration, as those of the lattice do, so that they
+// compare even where a choice changes the wing.
+func (in reductionInputs) context() reduce.Context {
+	f, scale := in.Flight, in.LengthRatio
+	return reduce.Context{
+		Flight: f.Name, Mass: f.Mass, WingArea: in.Reference.Area * scale * scale, MeanChord: in.Reference.MeanChord * scale,
+		CG:       flightlog.Place{X: f.CG * scale, Z: in.Weighing.CGZ * scale},
+		Pressure: f.Pressure, Temperature: f.Temperature, Marks: in.Marks, BoresightSD: in.Instruments.Alpha, VerticalAirSD: in.Instruments.VerticalAir,
+		Aircraft: in.Aircraft,
+	}
+}
+
+// reduced turns a recording into test points.
+func (in reductionInputs) reduced(recording *flightlog.Recording) outcome {
+	reduction, err := reduce.Reduce(recording, in.context())
 	if err != nil {
-		return out.leaveOut(err.Error())
+		return outcome{Why: err.Error()}
 	}
-	out.Reduction = sound(reduction)
+	out := outcome{Reduction: sound(reduction)}
 	for _, finding := range reduction.Findings {
 		if finding.Severity == flightlog.Refusal {
-			return out.leaveOut(finding.What + ": " + finding.Consequence)
+			out.Why = finding.What + ": " + finding.Consequence
+			return out
 		}
 	}
-	if why := strangeLift(out.Reduction.Points); why != "" {
-		return out.leaveOut(why)
-	}
+	out.Why = strangeLift(out.Reduction.Points)
 	return out
 }
 
@@ -100,22 +141,6 @@ func readLog(dir, log string, logger flightlog.Map) (*flightlog.Recording, error
 	}
 	defer file.Close()
 	return flightlog.Read(file, log, logger)
-}
-
-// sound takes points out that hold a number which is none, as impossible temperatures or pressures make them.
-func sound(r reduce.Reduction) reduce.Reduction {
-	points := []reduce.TestPoint{}
-	for _, p := range r.Points {
-		if finite(p.Start, p.End, p.Airspeed, p.DynamicPressure, p.Density, p.Reynolds, p.LoadFactor, p.Bank, p.PathAngle, p.Alpha, p.AlphaSD,
-			p.Elevator, p.ElevatorSD, p.Lift, p.LiftSD, p.Drag, p.DragSD) {
-			points = append(points, p)
-			continue
-		}
-		r.Findings = append(r.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: p.Start, End: p.End,
-			What: "the samples of this stretch give no finite numbers", Consequence: "no test point from it; look at pressure and temperature of the log"})
-	}
-	r.Points = points
-	return r
 }
 
 func (f Flight) leaveOut(why string) Flight {

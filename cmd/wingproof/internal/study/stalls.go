@@ -8,7 +8,9 @@ import (
 
 	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/prediction"
+	"wingproof/cmd/wingproof/internal/program"
 )
 
 // Stalls works out for every configuration which surface lets go first, and puts the margins among the estimates. What the program
@@ -16,39 +18,65 @@ import (
 //
 // It stands apart from Run because it needs a lattice of its own, with wakes along the stream of a slow aircraft.
 func (s *Study) Stalls(ctx context.Context) (missing []string, err error) {
-	setup, err := Setup(s.Program, s.ReferenceCG)
-	if err != nil {
-		return nil, err
+	in := stallInputs{predictionInputsOf(s.Program).Program, s.ReferenceCG}
+	out, err := keep.Result(s.keep, keep.Work[stallOrders]{Kind: "stall", Inputs: in, Compute: func() (stallOrders, error) { return in.compute(ctx) }})
+	for i, cases := range out.Cases {
+		s.Configurations[i].Stalls = cases
 	}
-	airframes := make([]aero.Airframe, len(s.Configurations))
-	for i := range airframes {
-		airframes[i] = s.Configurations[i].Airframe
+	for _, c := range s.Configurations {
+		s.Estimates = append(s.Estimates, c.stallEstimates()...)
+	}
+	return out.Missing, err
+}
+
+// stallInputs are all that the stall orders are computed from.
+type stallInputs struct {
+	Program     program.Program // what predictions read of it
+	ReferenceCG float64
+}
+
+// stallOrders are the stall cases of each configuration, and what the program does not state for them.
+type stallOrders struct {
+	Cases   [][]prediction.StallCase
+	Missing []string
+}
+
+func (in stallInputs) compute(ctx context.Context) (out stallOrders, err error) {
+	p := &in.Program
+	setup, err := Setup(p, in.ReferenceCG)
+	if err != nil {
+		return out, err
+	}
+	configurations, err := configurationsOf(p)
+	if err != nil {
+		return out, err
+	}
+	airframes := make([]aero.Airframe, len(configurations))
+	for i, c := range configurations {
+		airframes[i] = c.Airframe
 	}
 	slow := prediction.StallSetup(setup)
 	all, err := prediction.Analyse(airframes, slow)
 	if err != nil {
-		return nil, named(err, s.Configurations)
+		return out, named(err, configurations)
 	}
+	out.Cases = make([][]prediction.StallCase, len(all))
 	lacks := make([][]string, len(all))
 	err = each(ctx, len(all), func(i int) error {
-		c := &s.Configurations[i]
 		var err error
-		if c.Stalls, lacks[i], err = prediction.Stall(s.Program, &all[i], slow); err != nil {
-			return fmt.Errorf("stall order of configuration %s: %w", c.Name, err)
+		if out.Cases[i], lacks[i], err = prediction.Stall(p, &all[i], slow); err != nil {
+			return fmt.Errorf("stall order of configuration %s: %w", configurations[i].Name, err)
 		}
 		return nil
 	})
 	for _, list := range lacks {
 		for _, what := range list {
-			if !slices.Contains(missing, what) {
-				missing = append(missing, what)
+			if !slices.Contains(out.Missing, what) {
+				out.Missing = append(out.Missing, what)
 			}
 		}
 	}
-	for _, c := range s.Configurations {
-		s.Estimates = append(s.Estimates, c.stallEstimates()...)
-	}
-	return missing, err
+	return out, err
 }
 
 // stallEstimates are the least margins of a configuration at full size, with the error of the section data.

@@ -14,6 +14,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
@@ -33,6 +34,7 @@ type Options struct {
 	Until    Stage
 	Date     string                             // of the verdict; empty: the newest date in the folder
 	Progress func(done, total int, what string) // may be nil; done never falls
+	Keep     *keep.Store                        // of what was computed before; nil keeps nothing
 }
 
 // Study is what the chain gives.
@@ -42,15 +44,19 @@ type Study struct {
 	ReferenceCG    float64 // full-size m aft of datum; moments of predictions refer to it
 	Configurations []Configuration
 	Flights        []Flight
+	Airspeeds      []AirspeedCalibration // what the flights say about each logger's airspeed, taken off their points
 	Fits           []Fit
 	Margins        []evidence.Estimate // static margin per configuration and CG
 	Estimates      []evidence.Estimate // measured, predicted, anchored, in that order
 	Verdict        decide.Verdict
+
+	keep *keep.Store
 }
 
 // Run carries a program through the chain up to the stage asked for.
 func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
-	s := &Study{Program: p, Date: dateOf(p, o.Date)}
+	s := &Study{Program: p, Date: dateOf(p, o.Date), keep: o.Keep}
+	defer o.Keep.Tidy()
 	count := newCounter(p, o)
 	var err error
 	if o.Until != Reduced {
@@ -62,6 +68,7 @@ func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
 		if err = s.reduce(ctx, count); err != nil {
 			return nil, err
 		}
+		s.calibrateAirspeed()
 	}
 	if o.Until >= Fitted {
 		s.checkElevators()

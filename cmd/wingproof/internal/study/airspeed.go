@@ -1,0 +1,118 @@
+package study
+
+import (
+	"math"
+
+	"wingproof/flightlog/reduce"
+)
+
+// AirspeedCalibration is what all flights with one logger say together about the scale of its airspeed, and what was done
+// with it.
+type AirspeedCalibration struct {
+	Logger   string   `json:"logger"`
+	Scale    float64  `json:"airspeed_scale"`    // indicated over true − 1, taken off every test point
+	SD       float64  `json:"airspeed_scale_sd"` // what is left, shared by all flights with the logger
+	Declared float64  `json:"declared_sd"`       // what program.toml believed before any flight
+	Flights  []string `json:"flights"`           // that turned far enough to tell
+	Spread   float64  `json:"spread"`            // of the flights over what their own standard deviations explain; 1 is right
+}
+
+// calibrateAirspeed pools the airspeed scale over the flights of each logger and takes it off their test points.
+//
+// Every flight sees the same tube. Before any flight its scale s is believed to be 0 ± declared. A flight whose headings go
+// round gives s_i ± σ_i by the wind triangle within the path reconstruction; flights that scatter more than their σ_i
+// explain are widened alike, by √(χ²/df). What the density is off by, since the triangle sees true airspeed and the tube feels
+// pressure, is the same on every flight and does not shrink: half of it enters, V going with 1/√ρ.
+func (s *Study) calibrateAirspeed() {
+	for _, logger := range s.Program.Loggers {
+		c := s.airspeedOf(logger.Name)
+		if len(c.Flights) == 0 {
+			continue
+		}
+		s.Airspeeds = append(s.Airspeeds, c)
+		for i := range s.Flights {
+			if f := &s.Flights[i]; f.Logger == logger.Name {
+				f.Reduction.Points = withoutScale(f.Reduction.Points, c.Scale)
+			}
+		}
+	}
+}
+
+func (s *Study) airspeedOf(logger string) AirspeedCalibration {
+	e := s.Program.Model.Errors
+	c := AirspeedCalibration{Logger: logger, Declared: e.AirspeedScale, Flights: []string{}, Spread: 1}
+	var values, variances []float64
+	for _, f := range s.Flights {
+		if a := f.Reduction.Air; f.Used && f.Logger == logger && a.ScaleKnown && a.AirspeedScaleSD > 0 {
+			values, variances = append(values, a.AirspeedScale), append(variances, a.AirspeedScaleSD*a.AirspeedScaleSD)
+			c.Flights = append(c.Flights, f.Name)
+		}
+	}
+	if len(values) == 0 || !(e.AirspeedScale > 0) {
+		c.Flights = c.Flights[:0] // a scale that is declared to be exact is left alone
+		return c
+	}
+	mean, variance := weightedMean(values, variances)
+	chi := 0.0
+	for i, v := range values {
+		chi += (v - mean) * (v - mean) / variances[i]
+	}
+	if n := len(values); n > 1 {
+		c.Spread = math.Sqrt(chi / float64(n-1))
+	}
+	inflated := variance*math.Max(1, c.Spread*c.Spread) + e.Density*e.Density/4
+	prior := e.AirspeedScale * e.AirspeedScale
+	c.Scale = mean * prior / (prior + inflated)
+	c.SD = math.Sqrt(prior * inflated / (prior + inflated))
+	return c
+}
+
+// weightedMean is the mean with weights 1/variance, and its variance.
+func weightedMean(values, variances []float64) (mean, variance float64) {
+	weights := 0.0
+	for i, v := range values {
+		mean += v / variances[i]
+		weights += 1 / variances[i]
+	}
+	return mean / weights, 1 / weights
+}
+
+// withoutScale gives test points as a tube without error would have. Dynamic pressure goes with the square of the airspeed,
+// lift coefficients with one over it. The sine of the path angle is climb over airspeed, and so are the drag of a glide over weight and the
+// angle of attack that is taken as attitude less path angle; a reconstructed one knows the scale already.
+func withoutScale(points []reduce.TestPoint, scale float64) []reduce.TestPoint {
+	out := make([]reduce.TestPoint, len(points))
+	k := 1 + scale
+	for i, p := range points {
+		path := math.Asin(math.Max(-1, math.Min(1, math.Sin(p.PathAngle)*k)))
+		if p.AlphaMethod == reduce.ByAttitude {
+			p.Alpha -= path - p.PathAngle
+		}
+		p.PathAngle = path
+		p.Airspeed, p.AirspeedSD, p.Reynolds = p.Airspeed/k, p.AirspeedSD/k, p.Reynolds/k
+		p.DynamicPressure /= k * k
+		p.Lift, p.LiftSD = p.Lift*k*k, p.LiftSD*k*k
+		p.Drag, p.DragSD = p.Drag*k*k*k, p.DragSD*k*k*k
+		out[i] = p
+	}
+	return out
+}
+
+// airspeedSD is what is left of the error of the airspeed scale over all loggers in use: the largest, since the points of all are
+// fitted together.
+func (s *Study) airspeedSD() float64 {
+	sd := 0.0
+	for _, f := range s.Flights {
+		if !f.Used {
+			continue
+		}
+		own := s.Program.Model.Errors.AirspeedScale
+		for _, c := range s.Airspeeds {
+			if c.Logger == f.Logger {
+				own = c.SD
+			}
+		}
+		sd = math.Max(sd, own)
+	}
+	return sd
+}

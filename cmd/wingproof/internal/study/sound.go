@@ -1,0 +1,68 @@
+package study
+
+import (
+	"math"
+	"reflect"
+	"slices"
+
+	"wingproof/flightlog"
+	"wingproof/flightlog/manoeuvre"
+	"wingproof/flightlog/reconstruct"
+	"wingproof/flightlog/reduce"
+)
+
+// sound takes out of a reduction what holds a number which is none, as impossible temperatures or pressures make them: no
+// document could hold it.
+func sound(r reduce.Reduction) reduce.Reduction {
+	lost := func(start, end float64, what, consequence string) {
+		r.Findings = append(r.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: start, End: end, What: what, Consequence: consequence})
+	}
+	points := []reduce.TestPoint{}
+	for _, p := range r.Points {
+		if allFinite(reflect.ValueOf(p)) {
+			points = append(points, p)
+			continue
+		}
+		lost(p.Start, p.End, "the samples of this stretch give no finite numbers", "no test point from it; look at pressure and temperature of the log")
+	}
+	r.Points = points
+	found := []manoeuvre.Manoeuvre{}
+	for _, m := range r.Manoeuvres {
+		if allFinite(reflect.ValueOf(m)) {
+			found = append(found, m)
+			continue
+		}
+		lost(m.Start, m.End, "the samples of this manoeuvre give no finite numbers", "it is not listed; look at pressure and temperature of the log")
+	}
+	r.Manoeuvres = found
+	r.Air.Whiteness = slices.DeleteFunc(slices.Clone(r.Air.Whiteness), func(w reconstruct.Whiteness) bool { return !allFinite(reflect.ValueOf(w)) })
+	if !allFinite(reflect.ValueOf(r.Air)) {
+		r.Air = reduce.Air{}
+		lost(0, 0, "wind and airspeed scale of this flight are no finite numbers", "they are not told; look at pressure and temperature of the log")
+	}
+	if r.Air.Whiteness == nil {
+		r.Air.Whiteness = []reconstruct.Whiteness{}
+	}
+	return r
+}
+
+// allFinite tells whether every number in plain data is one.
+func allFinite(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Float64, reflect.Float32:
+		return !math.IsNaN(v.Float()) && !math.IsInf(v.Float(), 0)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if !allFinite(v.Field(i)) {
+				return false
+			}
+		}
+	case reflect.Slice, reflect.Array:
+		for i := range v.Len() {
+			if !allFinite(v.Index(i)) {
+				return false
+			}
+		}
+	}
+	return true
+}
