@@ -6,7 +6,7 @@ import (
 )
 
 // Eight bytes of text at once, as one word with the first byte lowest. The tricks are those of H. S. Warren,
-// Hacker's Delight, 2nd edition, 2013, chapter 6, and common practice in fast number parsers.
+// Hacker's Delight, 2nd edition, 2013, chapter 6 (from memory), and common practice in fast number parsers.
 
 const (
 	wordSize   = 8
@@ -36,9 +36,9 @@ func marks(found uint64) uint64 { return found >> 7 * 0x0102040810204080 >> 56 }
 
 // blockMarks has a bit for each of the 64 bytes of b from i on, set where the byte is the one in all places of same.
 func blockMarks(b []byte, i int, same uint64) (set uint64) {
-	eight := b[i : i+blockSize]
+	some := b[i : i+blockSize]
 	for k := uint(0); k < blockSize; k += wordSize {
-		set |= marks(zeroBytes(binary.LittleEndian.Uint64(eight[k:])^same)) << (k & 63)
+		set |= marks(zeroBytes(binary.LittleEndian.Uint64(some[k:])^same)) << (k & 63)
 	}
 	return set
 }

@@ -42,7 +42,7 @@ type Unit struct {
 }
 
 // SI converts a number written in the unit to SI and radians.
-func (u Unit) SI(number float64) float64 { return number*u.Factor + u.Offset }
+func (u Unit) SI(number float64) float64 { return float64(number*u.Factor) + u.Offset } // rounded twice on every processor
 
 // From converts an SI number to the unit.
 func (u Unit) From(si float64) float64 { return (si - u.Offset) / u.Factor }

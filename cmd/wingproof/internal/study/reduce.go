@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -140,6 +141,9 @@ func readLog(dir, log string, logger flightlog.Map) (*flightlog.Recording, error
 		return nil, fmt.Errorf("the log %s cannot be read: %w", log, err)
 	}
 	defer file.Close()
+	if info, err = file.Stat(); err == nil && info.Mode().IsRegular() { // a log that grows meanwhile is read as long as it was
+		return flightlog.Read(io.NewSectionReader(file, 0, info.Size()), log, logger)
+	}
 	return flightlog.Read(file, log, logger)
 }
 
