@@ -1,9 +1,6 @@
 package flightlog
 
-import (
-	"bytes"
-	"fmt"
-)
+import "bytes"
 
 // dialect is how one file writes its table.
 type dialect struct {
@@ -27,6 +24,9 @@ const (
 // Without wanted heads, a line is one of heads when most of its cells hold words and the rows below it
 // have as many cells, some of them numbers. The line and separator with the largest table below win.
 func findDialect(lines [][]byte, source string, wanted []string) (dialect, error) {
+	if m := markup(lines, source); m != nil {
+		return dialect{}, m
+	}
 	var best dialect
 	bestScore := 0
 	for _, separator := range []byte{',', ';', '\t'} {
@@ -69,7 +69,7 @@ func headsAt(lines [][]byte, i int, separator byte) (d dialect, words int) {
 		d.offsets = append(d.offsets, c.offset+shift+1)
 		switch {
 		case noSample(c.text):
-		case looksNumeric(c.text):
+		case looksNumeric(c.text), numberTorn(c.text):
 			words--
 		default:
 			words++
@@ -179,31 +179,4 @@ func usedCells(cells []cell) int {
 		n--
 	}
 	return n
-}
-
-// noTable says why no heads were found.
-func noTable(lines [][]byte, source string) error {
-	for i, line := range lines {
-		if _, remark := comment(line); remark || len(trimBlanks(line)) == 0 {
-			continue
-		}
-		for _, separator := range []byte{',', ';', '\t'} {
-			cells := splitCells(line, separator, nil)
-			numeric := 0
-			for _, c := range cells {
-				if looksNumeric(c.text) {
-					numeric++
-				}
-			}
-			if len(cells) > 1 && numeric == len(cells) {
-				return &Mistake{File: source, Line: i + 1, What: "the table begins with numbers and has no line of column heads",
-					Right: "put a line above it that names the columns"}
-			}
-			if len(cells) > 1 && len(bytes.TrimSpace(bytes.Join(lines[i+1:], nil))) == 0 {
-				return &Mistake{File: source, Line: i + 1, What: "there is a line of heads but no row of numbers below it", Right: "give a log with samples"}
-			}
-		}
-	}
-	return &Mistake{File: source, Line: 1, What: fmt.Sprintf("no table was found in the first %d lines", min(len(lines), headLines)),
-		Right: "give a line of column heads and rows of numbers, split by comma, semicolon or tab"}
 }

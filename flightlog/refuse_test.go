@@ -18,7 +18,7 @@ func TestReadMistakes(t *testing.T) {
 		{"binary", "\x00\x01\x02\x03\x04\x05", "a.csv: the file is binary, not a text table; export the log as CSV from the logger's own software"},
 		{"packed", gzip, "a.csv: the file is compressed, not a text table; unpack it first"},
 		{"no table", "dear diary\nnothing flew today\n", "a.csv:1: no table was found in the first 3 lines; give a line of column heads and rows of numbers, split by comma, semicolon or tab"},
-		{"no heads", "0,1,2\n1,2,3\n", "a.csv:1: the table begins with numbers and has no line of column heads; put a line above it that names the columns"},
+		{"no heads", "0,1,2\n1,2,3\n", "a.csv:1: the table begins with numbers and has no line of column heads; the first part of the file is missing, or put a line above it that names the columns"},
 		{"heads only", "time,wy,speed\n", "a.csv:1: there is no row of samples below the heads; give a log with samples"},
 		{"no such column", "time,wx,velocity\n0,1,2\n",
 			`a.csv:1:6: no column "wy", which the logger map "field box" names for pitch_rate; the nearest is "wx"; the heads are "time", "wx", "velocity"` + "\n" +

@@ -17,9 +17,41 @@ type Sniffed struct {
 	Rows      [][]string // sample rows, cells as written, at most as many as heads
 }
 
-// sniffRows is how many rows are taken along as a sample: some minutes at usual rates, so that the sample
-// reaches from the ground into the flight.
-const sniffRows = 20000
+// How much is taken along as a sample: some minutes at usual rates, so that the sample reaches from the ground into the flight. Where most cells
+// are blank, as in a log with a row for each sensor, rows are added until half of the columns hold enough numbers: common practice, no source.
+const (
+	sniffRows  = 20000
+	sniffCells = 6000 // of a column
+	sniffMost  = 200000
+)
+
+// sample counts the cells of each column that hold something.
+type sample []int
+
+func (n sample) add(cells []cell) {
+	for i, c := range cells[:min(len(cells), len(n))] {
+		if !noSample(c.text) {
+			n[i]++
+		}
+	}
+}
+
+// enough tells whether a sample of so many rows will do.
+func (n sample) enough(rows int) bool {
+	if rows < sniffRows || rows >= sniffMost {
+		return rows >= sniffMost
+	}
+	used, full := 0, 0
+	for _, cells := range n {
+		if cells > 0 {
+			used++
+		}
+		if cells >= sniffCells {
+			full++
+		}
+	}
+	return 2*full >= used
+}
 
 // Sniff finds out how the table of a log is written: encoding, separator, decimal mark, heads, and a
 // sample of its rows. source names the log in messages. Errors hold Mistakes, as those of Read do.
@@ -39,7 +71,8 @@ func Sniff(r io.Reader, source string) (Sniffed, error) {
 	s := Sniffed{Source: source, Encoding: t.encoding, Separator: string(d.separator), Decimal: string(d.decimal),
 		HeadLine: d.headLine, Heads: d.heads, Units: d.units}
 	var cells []cell
-	for len(s.Rows) < sniffRows {
+	held := make(sample, len(d.heads))
+	for !held.enough(len(s.Rows)) {
 		line, whole, err := t.next()
 		if errors.Is(err, io.EOF) {
 			break
@@ -54,6 +87,7 @@ func Sniff(r io.Reader, source string) (Sniffed, error) {
 		if used := usedCells(cells); used == 0 || used > len(d.heads) || !anyNumeric(cells) {
 			continue
 		}
+		held.add(cells)
 		row := make([]string, 0, len(cells))
 		for _, c := range cells[:min(len(cells), len(d.heads))] {
 			row = append(row, readable(c.text))

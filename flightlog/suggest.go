@@ -1,6 +1,9 @@
 package flightlog
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Guess is what SuggestMap makes of one column and how sure it is of that.
 type Guess struct {
@@ -8,16 +11,18 @@ type Guess struct {
 	Is     Quantity // empty for time and for columns that are not understood
 	Unit   string
 	Sign   float64
-	Scale  float64 // 1 unless the head names a unit that only a factor reaches, such as ft/min
+	Scale  float64 // 1 unless the head names a unit that only a factor reaches, such as ft/min (0.00508 of m/s)
 	Sure   string  // sure, likely, guess or unknown
 	Mapped bool    // whether the column stands in the drafted map
 	Why    string  // what speaks for it, and what to check
 
-	strong  bool // the words of the head leave no other reading
-	written bool // the unit stands in the head, or below it
-	fixed   bool // the words leave no doubt about the direction: a heading counts clockwise
-	worded  bool // some word of the head is known
-	pulses  bool // the cells are servo pulse widths
+	strong  bool     // the words of the head leave no other reading
+	written bool     // the unit stands in the head, or below it
+	fixed   bool     // the words leave no doubt about the direction: a heading counts clockwise
+	foreign []string // words of the head that are not known and may change its meaning
+	axis    bool     // the head names an axis x, y or z and no direction
+	worded  bool     // some word of the head is known
+	pulses  bool     // the cells are servo pulse widths
 	seen    seen
 	r       float64 // correlation behind seen
 }
@@ -156,6 +161,9 @@ func throttlePulses() [][2]float64 { return [][2]float64{{1000, 0}, {2000, 1}} }
 
 // settle says how sure a line is from what speaks for it.
 func (g *Guess) settle() {
+	if g.Mapped && g.strong && len(g.foreign) > 0 {
+		g.Why += fmt.Sprintf("; %q in the head is not known here: look whether it changes the meaning", strings.Join(g.foreign, " "))
+	}
 	switch {
 	case g.Is == "" || !g.Mapped:
 		g.Sure = unknown
@@ -163,11 +171,11 @@ func (g *Guess) settle() {
 		g.Sure = guessed
 	case g.seen == reversed && g.r < -0.9 && (g.strong || g.written):
 		g.Sure = likely
-	case g.seen == confirmed && g.strong && g.written:
+	case g.seen == confirmed && g.strong && g.written && len(g.foreign) == 0:
 		g.Sure = sure
 	case g.seen == confirmed && (g.strong || g.written):
 		g.Sure = likely
-	case g.seen == silent && g.strong && g.written && (g.fixed || !g.Is.hasDirection()):
+	case g.seen == silent && g.strong && g.written && len(g.foreign) == 0 && (g.fixed || !g.Is.hasDirection()):
 		g.Sure = sure
 	default:
 		g.Sure = guessed

@@ -14,19 +14,14 @@ const noWord = "no word of the head names a quantity"
 // guess reads what one column is from its head, and its unit from the head or from the size of its numbers.
 func (d *draft) guess(i int) Guess {
 	head, bracket := headWords(d.Heads[i])
-	found := readings(head)
-	if len(found) == 0 {
+	r, ok := d.reading(i, bracket, readings(head))
+	if !ok {
 		return Guess{Column: d.Heads[i], Sure: unknown, Why: noWord}
-	}
-	r := found[0]
-	for _, other := range found { // of weak readings, the one that the unit fits
-		if _, _, ok := d.statedUnit(i, bracket, other.is.Dimension()); ok {
-			r = other
-			break
-		}
 	}
 	q, strong := r.is, r.strong
 	g := Guess{Column: d.Heads[i], Is: q, Sign: 1, Scale: 1, Mapped: true, strong: strong, worded: true}
+	g.axis = words{}.of(head).any("x y z ax ay az fx fy fz nx ny nz")
+	g.foreign = r.foreign(head)
 	g.fixed = q == Heading && words{}.of(head).any("heading hdg steuerkurs")
 	if r.against {
 		g.Sign = -1
@@ -54,6 +49,24 @@ func (d *draft) guess(i int) Guess {
 		g.Mapped = false
 	}
 	return g
+}
+
+// reading picks one of the rules that the words of a head fit: the first whose unit is written, else the first that asks for none.
+func (d *draft) reading(i int, bracket string, found []rule) (rule, bool) {
+	for _, r := range found {
+		if _, _, ok := d.statedUnit(i, bracket, r.is.Dimension()); ok {
+			return r, true
+		}
+		if _, ok := d.writtenUnit(i, bracket, unit.PulseWidth); ok && (r.is.isControl() || r.is == Throttle) {
+			return r, true
+		}
+	}
+	for _, r := range found {
+		if !r.byUnit {
+			return r, true
+		}
+	}
+	return rule{}, false
 }
 
 // strange is a column whose unit is none of its quantity.

@@ -9,7 +9,8 @@ import (
 	"wingproof/flightlog/unit"
 )
 
-// scaledUnit knows units that loggers write and program.toml reaches by a factor. All are exact.
+// scaledUnit knows units that loggers write and program.toml reaches by a factor that a person would write. All are exact but that of
+// degrees a minute, which is so to 2·10⁻⁶.
 func scaledUnit(written string, d unit.Dimension) (u unit.Unit, scale float64, ok bool) {
 	w := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(written)), " ", "")
 	for _, s := range []struct {
@@ -18,11 +19,11 @@ func scaledUnit(written string, d unit.Dimension) (u unit.Unit, scale float64, o
 		d       unit.Dimension
 		scale   float64
 	}{
-		{"ft/min", "ft_s", unit.Speed, 1.0 / 60}, {"fpm", "ft_s", unit.Speed, 1.0 / 60}, {"m/min", "m_s", unit.Speed, 1.0 / 60},
+		{"ft/min", "m_s", unit.Speed, 0.00508}, {"fpm", "m_s", unit.Speed, 0.00508}, {"m/min", "km_h", unit.Speed, 0.06},
 		{"cm/s", "m_s", unit.Speed, 0.01}, {"mm/s", "m_s", unit.Speed, 0.001},
 		{"mg", "gee", unit.Acceleration, 0.001}, {"milli-g", "gee", unit.Acceleration, 0.001}, {"cm/s²", "m_s2", unit.Acceleration, 0.01}, {"cm/s2", "m_s2", unit.Acceleration, 0.01},
 		{"mrad", "rad", unit.Angle, 0.001}, {"cdeg", "deg", unit.Angle, 0.01}, {"mrad/s", "rad_s", unit.AngularRate, 0.001}, {"mdeg/s", "deg_s", unit.AngularRate, 0.001},
-		{"deg/min", "deg_s", unit.AngularRate, 1.0 / 60}, {"bar", "kpa", unit.Pressure, 100},
+		{"deg/min", "deg_s", unit.AngularRate, 0.0166667}, {"bar", "kpa", unit.Pressure, 100},
 	} {
 		if w == s.written && d == s.d {
 			u, ok := unit.Lookup(s.as, d)

@@ -66,6 +66,9 @@ func (d *draft) unnamedGuess(q Quantity, i int) (Guess, bool) {
 	if _, ok := unit.Lookup(g.Unit, q.Dimension()); !ok {
 		return g, false
 	}
+	if !written && d.unwritten(q, i, &g) {
+		return g, true
+	}
 	switch q {
 	case DownAcceleration, StaticPressure:
 		return g, written && d.sizeTells(&g, i, u)

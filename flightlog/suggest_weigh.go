@@ -11,7 +11,7 @@ import (
 // weighed lists the quantities in the order in which the numbers can tell about them: what needs no partner first.
 func weighed() []Quantity {
 	return []Quantity{StaticPressure, Altitude, ClimbRate, Airspeed, GroundSpeed, GroundTrack, Heading, DownAcceleration, PitchAngle,
-		ForwardAcceleration, RightAcceleration, RollAngle, RollRate, PitchRate, YawRate, AngleOfAttack, Throttle, Elevator, Aileron, RudderLeft, RudderRight}
+		ForwardAcceleration, RollAngle, RollRate, PitchRate, YawRate, RightAcceleration, AngleOfAttack, Throttle, Elevator, Aileron, RudderLeft, RudderRight}
 }
 
 // weighNumbers holds every column against what physics gives from the others, and looks for columns without words.
@@ -29,6 +29,16 @@ func (d *draft) weighNumbers() {
 			d.weigh(q, i)
 		}
 	}
+	for _, q := range []Quantity{DownAcceleration, GroundTrack, GroundSpeed} { // whose partners may have been found since
+		if _, there := d.taken[q]; there {
+			continue
+		}
+		d.findUnnamed(q)
+		if i, found := d.taken[q]; found {
+			d.weigh(q, i)
+		}
+	}
+	d.weighSpeeds()
 }
 
 // weigh lets the numbers speak about one mapped column.
@@ -41,8 +51,10 @@ func (d *draft) weigh(q Quantity, i int) {
 		d.weighGravity(g, i)
 	case Airspeed, GroundSpeed:
 		d.weighSpeed(g, q)
+	case GroundTrack:
+		d.weighTrack(g)
 	case RightAcceleration:
-		d.weighRight(g)
+		d.weighRight(g, i)
 	case Elevator, Aileron, RudderLeft, RudderRight:
 		d.weighControl(g, q, i)
 	default:
@@ -199,55 +211,5 @@ func (d *draft) shareForceUnit(down *Guess) {
 			g.Unit = down.Unit
 			g.Why += "; taken in " + g.Unit + " like the axis that holds gravity"
 		}
-	}
-}
-
-// weighRight completes the triad: of three axes that make a right-handed frame two signs give the third. Whether a logger's frame is
-// one no number tells, so that the line stays a guess.
-func (d *draft) weighRight(g *Guess) {
-	x, okX := d.taken[ForwardAcceleration]
-	z, okZ := d.taken[DownAcceleration]
-	if !okX || !okZ || !d.oriented(ForwardAcceleration) || !d.oriented(DownAcceleration) || !d.guesses[x].strong || !d.guesses[z].strong {
-		return
-	}
-	if sign := d.guesses[x].Sign * d.guesses[z].Sign; sign != g.Sign {
-		g.Sign = sign
-		g.Why += "; the sign is turned, as it must be where the other two axes are so and the three make a right-handed frame"
-	}
-}
-
-// weighSpeed compares the two speeds: over a flight they agree but for the wind.
-func (d *draft) weighSpeed(g *Guess, q Quantity) {
-	other := Airspeed
-	if q == Airspeed {
-		other = GroundSpeed
-	}
-	j, there := d.taken[other]
-	mine, theirs := d.series(q), d.series(other)
-	if !there || mine == nil || theirs == nil {
-		return
-	}
-	var ratios []float64
-	for k := range mine {
-		if mine[k] > leastFlying/4 && theirs[k] > leastFlying {
-			ratios = append(ratios, mine[k]/theirs[k])
-		}
-	}
-	if len(ratios) < gridLeast {
-		return
-	}
-	ratio := statistic.Median(ratios)
-	fits := ratio < 1.3 && ratio > 1/1.3
-	switch {
-	case fits && d.guesses[j].written:
-		g.confirm(1, fmt.Sprintf("over the flight it is %.2f times the %s", ratio, other))
-	case fits:
-		g.Why += fmt.Sprintf("; over the flight it is %.2f times the %s", ratio, other)
-	case g.written && d.guesses[j].written:
-		g.doubt(fmt.Sprintf("over the flight it is %.2f times the %s, though both units are written: one of them is wrong, or a tube is", ratio, other))
-	case !g.written && d.otherUnit(g, q, ratio):
-		g.doubt("check it against a speed that you know")
-	case !g.written:
-		g.doubt(fmt.Sprintf("over the flight it is %.2f times the %s: check both units", ratio, other))
 	}
 }

@@ -28,6 +28,10 @@ func run(ctx context.Context, s streams, args []string) int {
 	if err == nil {
 		return 0
 	}
+	if ctx.Err() != nil && errors.Is(err, context.Canceled) {
+		fmt.Fprintln(s.Err, "interrupted: nothing was changed but the cache; run the command again")
+		return 1
+	}
 	fmt.Fprintln(s.Err, err)
 	var usage usageError
 	var mistakes program.Mistakes

@@ -8,7 +8,10 @@ import (
 	"wingproof/flightlog/statistic"
 )
 
-const standardLapse = 0.0065 // K/m, ISO 2533
+const (
+	standardLapse = 0.0065 // K/m, ISO 2533
+	coldest       = 150.0  // K, below any air on earth: an absurd height must not make the temperature negative
+)
 
 // air is static pressure and temperature over the flight.
 type air struct {
@@ -23,8 +26,8 @@ type air struct {
 // temperature from the channel, else from the field's with the standard lapse.
 func newAir(rec *flightlog.Recording, s Setup) (*air, []flightlog.Finding) {
 	a := &air{atField: s.Temperature}
-	static := clean(rec.Channels[flightlog.StaticPressure], s, flightlog.StaticPressure)
-	altitude := clean(rec.Channels[flightlog.Altitude], s, flightlog.Altitude)
+	static := positive(taken(rec, s, flightlog.StaticPressure))
+	altitude := taken(rec, s, flightlog.Altitude)
 	field := fieldPressure(static, altitude, s.Pressure)
 	var findings []flightlog.Finding
 	if !(field > 0) {
@@ -43,7 +46,7 @@ func newAir(rec *flightlog.Recording, s Setup) (*air, []flightlog.Finding) {
 	default:
 		a.pressure = flightlog.Channel{Time: []float64{0}, Value: []float64{field}}
 	}
-	if t := clean(rec.Channels[flightlog.AirTemperature], s, flightlog.AirTemperature); len(t.Time) > 0 {
+	if t := positive(taken(rec, s, flightlog.AirTemperature)); len(t.Time) > 0 {
 		a.temperature = newLine(t)
 	} else if !(a.atField > 0) {
 		a.atField, a.assumed = atmosphere.SeaLevelTemperature, true
@@ -51,7 +54,21 @@ func newAir(rec *flightlog.Recording, s Setup) (*air, []flightlog.Finding) {
 			What:        "there is no air temperature, neither logged nor written down for the field: 15 °C is used",
 			Consequence: "ten degrees of error are 1.7 % of true airspeed and 3.5 % of height"})
 	}
+	if s.AirTold {
+		findings = nil
+	}
 	return a, findings
+}
+
+// positive leaves out what no pressure and no temperature can be: zero and less.
+func positive(c flightlog.Channel) flightlog.Channel {
+	out := flightlog.Channel{Time: make([]float64, 0, len(c.Time)), Value: make([]float64, 0, len(c.Time))}
+	for i, v := range c.Value {
+		if v > 0 {
+			out.Time, out.Value = append(out.Time, c.Time[i]), append(out.Value, v)
+		}
+	}
+	return out
 }
 
 // fieldPressure is the pressure at which the altitude channel counts from zero: where both are logged, the one that makes them agree,
@@ -100,7 +117,7 @@ func (a *air) kelvin(t, height float64) float64 {
 	if a.temperature != nil {
 		return a.temperature.at(t)
 	}
-	return a.atField - standardLapse*height
+	return math.Max(coldest, a.atField-standardLapse*height)
 }
 
 // height integrates the hydrostatic equation dh = −R·T/g·d(ln p) from the first samples on, where height is zero.
@@ -128,17 +145,19 @@ func (a *air) height() flightlog.Channel {
 	return out
 }
 
-// trueAirspeed turns calibrated airspeed into true airspeed.
+// trueAirspeed turns calibrated airspeed into true airspeed; what comes out as no number is left out.
 func (a *air) trueAirspeed(c flightlog.Channel) flightlog.Channel {
 	pressure := newLine(a.pressure)
 	h := newLine(a.height())
-	out := flightlog.Channel{Time: c.Time, Value: make([]float64, len(c.Value))}
+	out := flightlog.Channel{Time: make([]float64, 0, len(c.Time)), Value: make([]float64, 0, len(c.Time))}
 	for i, t := range c.Time {
 		up := 0.0
 		if len(h.Time) > 0 {
 			up = h.at(t)
 		}
-		out.Value[i] = atmosphere.TrueAirspeed(c.Value[i], pressure.at(t), a.kelvin(t, up))
+		if v := atmosphere.TrueAirspeed(c.Value[i], pressure.at(t), a.kelvin(t, up)); math.Abs(v) <= absurd {
+			out.Time, out.Value = append(out.Time, t), append(out.Value, v)
+		}
 	}
 	return out
 }

@@ -28,7 +28,7 @@ func BenchmarkFilterAndSmoother(b *testing.B) {
 			log := flown(b, 1, rehearse.DefaultWeather(), c.change)
 			rec := log.Recording("rehearsed")
 			f := prepared(b, &rec, Setup{})
-			w := writer{path: newPath(f.tl.grid)}
+			w := writer{path: newPath(f.tl)}
 			steps := 0
 			for b.Loop() {
 				f.tallies = [kinds]tally{}

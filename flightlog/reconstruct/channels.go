@@ -13,6 +13,10 @@ import (
 // below 5 Hz; common practice, no source.
 const mostRate = 100.0
 
+// slowRate is the highest rate [Hz] of satellite speeds in the triangle and in the search for their lag: neighbours closer than that tell nothing
+// new of a model's path; common practice, no source.
+const slowRate = 20.0
+
 // input is a recording made ready: everything true, clean and on its own time base.
 type input struct {
 	rates    [3]flightlog.Channel // body axes
@@ -23,6 +27,7 @@ type input struct {
 	start    float64
 	end      float64
 	vanes    bool
+	lagSD    [kinds]float64 // s, of what is taken off the times of satellite speeds, where it is assumed
 }
 
 // essential are the channels without which there is no path.
@@ -37,18 +42,38 @@ func essential() []flightlog.Quantity {
 
 // gather makes the input, or says what is missing.
 func gather(rec *flightlog.Recording, s Setup) (*input, []flightlog.Finding) {
-	get := func(q flightlog.Quantity) flightlog.Channel { return clean(rec.Channels[q], s, q) }
 	if missing := lacking(rec, s); missing != "" {
-		return nil, []flightlog.Finding{{Severity: flightlog.Note,
+		start, end := covered(rec)
+		return nil, []flightlog.Finding{{Severity: flightlog.Note, Start: start, End: end,
 			What:        "there is no usable " + missing,
 			Consequence: "the path of the model through the air cannot be reconstructed: angle of attack is taken as pitch angle less path angle, and there is no sideslip"}}
 	}
 	in := &input{}
+	findings := in.fill(rec, s)
+	spans := in.span()
+	if !spans {
+		in.start, in.end = covered(rec)
+	}
+	for i := range findings { // each is about the whole recording
+		findings[i].Start, findings[i].End = in.start, in.end
+	}
+	if !spans {
+		return nil, append(findings, flightlog.Finding{Severity: flightlog.Note, Start: in.start, End: in.end, What: "rates, accelerations, attitude and satellite speeds have no time in common",
+			Consequence: "the path of the model through the air cannot be reconstructed; check the time column"})
+	}
+	if long, is := in.tooLong(); is {
+		return nil, append(findings, long)
+	}
+	return in, findings
+}
+
+// fill takes over every channel and says what had to be assumed.
+func (in *input) fill(rec *flightlog.Recording, s Setup) []flightlog.Finding {
+	get := func(q flightlog.Quantity) flightlog.Channel { return taken(rec, s, q) }
 	for k, q := range [3]flightlog.Quantity{flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate} {
 		in.rates[k] = get(q)
 	}
-	var findings []flightlog.Finding
-	findings = append(findings, in.place(rec, s)...)
+	findings := in.place(rec, s)
 	for k, q := range [3]flightlog.Quantity{flightlog.ForwardAcceleration, flightlog.RightAcceleration, flightlog.DownAcceleration} {
 		in.forces[k] = get(q)
 	}
@@ -68,18 +93,14 @@ func gather(rec *flightlog.Recording, s Setup) (*input, []flightlog.Finding) {
 		in.arms.lowest = groundAir
 	}
 	in.vanes = len(in.measured[vaneAlpha].Time)+len(in.measured[vaneBeta].Time) > 0
-	if !in.span() {
-		return nil, append(findings, flightlog.Finding{Severity: flightlog.Note, What: "rates, accelerations, attitude and satellite speeds have no time in common",
-			Consequence: "the path of the model through the air cannot be reconstructed; check the time column"})
-	}
-	return in, findings
+	return findings
 }
 
 // lacking names the essential quantities of which there are fewer than leastSamples.
 func lacking(rec *flightlog.Recording, s Setup) string {
 	const leastSamples = 20 // four seconds of satellite navigation at 5 Hz
 	var names []string
-	usable := func(q flightlog.Quantity) bool { return len(clean(rec.Channels[q], s, q).Time) >= leastSamples }
+	usable := func(q flightlog.Quantity) bool { return len(taken(rec, s, q).Time) >= leastSamples }
 	for _, q := range essential() {
 		if !usable(q) {
 			names = append(names, strings.ReplaceAll(string(q), "_", " "))
@@ -89,6 +110,20 @@ func lacking(rec *flightlog.Recording, s Setup) string {
 		names = append(names, "static pressure, altitude or climb rate")
 	}
 	return strings.Join(names, ", ")
+}
+
+// covered is the time from the first to the last sample of anything; zero twice for an empty recording.
+func covered(rec *flightlog.Recording) (start, end float64) {
+	start, end = math.Inf(1), math.Inf(-1)
+	for _, q := range flightlog.Quantities() {
+		if t := rec.Channels[q].Time; len(t) > 0 {
+			start, end = math.Min(start, t[0]), math.Max(end, t[len(t)-1])
+		}
+	}
+	if !(end >= start) || math.IsInf(start, 0) || math.IsInf(end, 0) {
+		return 0, 0
+	}
+	return start, end
 }
 
 // span finds the time that every needed channel covers at its start and the last time that the inertial unit covers.
@@ -152,8 +187,8 @@ func offset(p *flightlog.Place, cg flightlog.Place) [3]float64 {
 
 // overGround makes north and east speeds of ground speed and track, at the times of the former.
 func overGround(rec *flightlog.Recording, s Setup) (north, east flightlog.Channel) {
-	speed := clean(rec.Channels[flightlog.GroundSpeed], s, flightlog.GroundSpeed, flightlog.GroundTrack)
-	track := unwrap(clean(rec.Channels[flightlog.GroundTrack], s, flightlog.GroundSpeed, flightlog.GroundTrack))
+	speed, track := takenTogether(rec, s, flightlog.GroundSpeed, flightlog.GroundTrack)
+	track = unwrap(track)
 	l, longest := newLine(track), 1.5*math.Max(track.Step(), speed.Step())
 	for i, t := range speed.Time {
 		if !l.near(t, longest) {

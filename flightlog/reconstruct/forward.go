@@ -2,6 +2,8 @@ package reconstruct
 
 import (
 	"math"
+
+	"wingproof/aero/atmosphere"
 )
 
 // What the filter does with a measurement; kept so that a second run over a part of the flight repeats the first.
@@ -18,7 +20,7 @@ const (
 	patience = 2.0 // s over which a channel may be left out before that means something
 	fewest   = 5   // measurements in a row, at least, for the same
 	resets   = 5   // times after which the filter gives up
-	settle   = 3.0 // s after the start whose innovations do not count for whiteness: the first samples have nothing to agree with
+	settle   = 3.0 // s after a start whose innovations do not count for whiteness: the first samples have nothing to agree with
 )
 
 // forward is one pass of the filter over a timeline.
@@ -27,34 +29,32 @@ type forward struct {
 	noise  *noise
 	arms   *arms
 	belief belief
-	prior  func(at int) belief // a fresh start at an event
+	prior  func(at int, bias [3]float64) belief // a fresh start at an event, the logged attitude less a bias
+	begin  int                                  // the event that starts the pass
 
 	verdicts []verdict // nil while tuning
 	tallies  [kinds]tally
 	restarts []restart
+	resets   int        // restarts that were no jumps of a logged angle
+	settled  float64    // s from which innovations count for whiteness
+	angles   [3]logged  // last samples of roll, pitch and heading
 	row      [kinds]run // measurements of a kind left out in a row
 	lost     bool
 }
 
 // run is how long a kind has been left out without a break.
 type run struct {
-	n     int
-	since float64
-}
-
-// restart is an event at which the filter began anew.
-type restart struct {
-	event int
-	kind  kind
-	since float64
+	n      int
+	since  float64
+	jumped bool // the first of them was a logged angle that jumped
 }
 
 // pass runs over the events from one to before another.
 func (f *forward) pass(from, to int) {
 	for i := from; i < to && !f.lost; i++ {
 		e := &f.tl.events[i]
-		if i == 0 {
-			f.belief = f.prior(0)
+		if f.startsAt(i) {
+			f.belief, f.row, f.settled = f.fresh(i, &f.belief), [kinds]run{}, e.time+settle
 		} else {
 			f.belief.propagate(&e.stride, f.noise)
 		}
@@ -62,42 +62,81 @@ func (f *forward) pass(from, to int) {
 			f.takeIn(e, int(m))
 		}
 		if k, bad := f.astray(e.time); bad {
-			f.restart(i, k)
+			f.anew(i, k)
 		}
 	}
 }
 
-// takeIn decides on one measurement and takes it in.
-func (f *forward) takeIn(e *event, m int) {
-	z := f.tl.measured[m]
-	var g gain
-	value, h, ok := f.belief.expect(z.kind, e.rate, f.arms)
+// startsAt tells whether nothing leads to an event: the first of the pass, or the first after a silence.
+func (f *forward) startsAt(i int) bool { return i == f.begin || f.tl.events[i].fresh }
+
+// expect sets slopes, innovation and variance of a measurement and gives P·Hᵀ; false where the measurement says nothing.
+func (f *forward) expect(b *belief, e *event, z measurement, g *gain) (column vector, ok bool) {
+	value, h, ok := b.expect(z.kind, e.rate, f.arms)
 	if !ok || z.kind == airspeed && z.value < slowestTube {
-		f.note(m, unused)
-		return
+		return column, false
 	}
 	g.h = h
 	g.innovation = z.value - value
 	if z.kind.circular() {
 		g.innovation = wrap(g.innovation)
 	}
-	column, own := g.h.spread(&f.belief.p, f.belief.n)
-	g.variance = own + f.noise.measured[z.kind]
+	column, own := g.h.spread(&b.p, b.n)
+	g.variance = own + f.noise.measured[z.kind] + b.late(e, z.kind, f.noise.lagSD[z.kind])
+	return column, true
+}
+
+// late is the variance that a satellite speed has because its lag is known only to a standard deviation: (acceleration·sd)².
+func (b *estimate) late(e *event, k kind, sd float64) float64 {
+	if sd == 0 || e.stride.dt == 0 {
+		return 0
+	}
+	axis := int(k - northSpeed)
+	row := b.attitude[3*axis : 3*axis+3]
+	a := 0.0
+	for i := range 3 {
+		a += row[i] * (e.stride.force[i] - b.x[atForceBias+i])
+	}
+	if axis == 2 {
+		a += atmosphere.Gravity
+	}
+	return a * a * sd * sd
+}
+
+// takeIn decides on one measurement and takes it in.
+func (f *forward) takeIn(e *event, m int) {
+	z := f.tl.measured[m]
+	var g gain
+	column, ok := f.expect(&f.belief, e, z, &g)
+	if !ok {
+		f.note(m, unused)
+		return
+	}
 	v := rejected
 	if g.innovation*g.innovation <= gate*gate*g.variance {
 		f.belief.update(&g, &column)
 		v = used
 	}
 	f.note(m, v)
-	f.tallies[z.kind].add(e.time, f.tl.events[0].time+settle, &g, v)
-	if v == used {
-		f.row[z.kind] = run{}
-		return
+	f.tallies[z.kind].add(e.time, f.settled, &g, v)
+	f.count(e, z, v)
+}
+
+// count keeps how long a kind has been left out.
+func (f *forward) count(e *event, z measurement, v verdict) {
+	r := &f.row[z.kind]
+	angle := z.kind <= headingAngle
+	switch {
+	case v == used:
+		*r = run{}
+	case r.n == 0:
+		*r = run{n: 1, since: e.time, jumped: angle && f.jumped(e, z)}
+	default:
+		r.n++
 	}
-	if f.row[z.kind].n == 0 {
-		f.row[z.kind].since = e.time
+	if angle {
+		f.angles[z.kind] = logged{z.value, e.time}
 	}
-	f.row[z.kind].n++
 }
 
 func (f *forward) note(m int, v verdict) {
@@ -118,18 +157,6 @@ func (f *forward) astray(now float64) (kind, bool) {
 		}
 	}
 	return 0, false
-}
-
-// restart begins anew at an event; too many times means that the channels contradict one another.
-func (f *forward) restart(i int, k kind) {
-	since := f.tl.events[i].time
-	if k < kinds {
-		since = f.row[k].since
-	}
-	f.restarts = append(f.restarts, restart{i, k, since})
-	f.row = [kinds]run{}
-	f.belief = f.prior(i)
-	f.lost = len(f.restarts) > resets
 }
 
 // tally counts the innovations of one kind.

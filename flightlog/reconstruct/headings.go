@@ -10,7 +10,7 @@ type triangleSample struct {
 	toNorth, toEast float64 // direction, unit
 }
 
-// triangleSamples are the instants of satellite speed in flight.
+// triangleSamples are the instants of satellite speed in flight, at most slowRate.
 func triangleSamples(in *input) []triangleSample {
 	v, fast := newLine(in.measured[airspeed]), flyingSpeed(in.measured[airspeed])
 	if len(v.Time) == 0 {
@@ -21,11 +21,11 @@ func triangleSamples(in *input) []triangleSample {
 		angle[k] = newLine(in.measured[rollAngle+kind(k)])
 	}
 	climb := in.verticalSpeed()
-	north, east := in.measured[northSpeed], in.measured[eastSpeed]
+	north, east := thinned(in.measured[northSpeed], slowRate), thinned(in.measured[eastSpeed], slowRate)
 	var out []triangleSample
 	for i, t := range north.Time {
 		speed := v.at(t)
-		if speed < fast || !v.near(t, 0.5) || !angle[2].near(t, 0.5) {
+		if !(speed >= fast) || !v.near(t, 0.5) || !angle[2].near(t, 0.5) {
 			continue
 		}
 		p := triangleSample{time: t, north: north.Value[i], east: east.Value[i]}

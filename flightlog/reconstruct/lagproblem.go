@@ -34,7 +34,7 @@ func (in *input) lagProblems() (horizontal, vertical lagProblem) {
 		return newLine(out)
 	}
 	horizontal = lagProblem{
-		velocity: []flightlog.Channel{in.measured[northSpeed], in.measured[eastSpeed]},
+		velocity: []flightlog.Channel{thinned(in.measured[northSpeed], slowRate), thinned(in.measured[eastSpeed], slowRate)},
 		force:    []*line{newLine(a[0]), newLine(a[1])},
 		errors:   [][]*line{{minus(a[1]), newLine(a[0])}, {newLine(cosine), newLine(sine)}, {minus(sine), newLine(cosine)}},
 	}
@@ -43,22 +43,24 @@ func (in *input) lagProblems() (horizontal, vertical lagProblem) {
 		one.Value[i] = 1
 	}
 	vertical = lagProblem{
-		velocity: []flightlog.Channel{in.measured[climbRate]},
+		velocity: []flightlog.Channel{thinned(in.measured[climbRate], slowRate)},
 		force:    []*line{minus(a[2])},
 		errors:   [][]*line{{newLine(one)}},
 	}
 	return horizontal, vertical
 }
 
-// earthAcceleration turns the specific forces by the logged attitude and adds gravity; with cosine and sine of the heading.
+// earthAcceleration turns the specific forces by the logged attitude and adds gravity; with cosine and sine of the heading. Where the logged heading
+// jumps, the longest part between jumps serves: one error of the heading is fitted to all of it.
 func (in *input) earthAcceleration() (a [3]flightlog.Channel, cosine, sine flightlog.Channel) {
 	var force, angle [3]*line
 	for k := range 3 {
-		force[k] = newLine(in.forces[k])
+		force[k] = newLine(thinned(in.forces[k], mostRate))
 		angle[k] = newLine(in.measured[rollAngle+kind(k)])
 	}
-	for _, t := range in.forces[0].Time {
-		whole := true
+	start, end := in.steadyHeading()
+	for _, t := range force[0].Time {
+		whole := t >= start && t < end
 		for k := range 3 {
 			whole = whole && force[k].near(t, lagHole) && angle[k].near(t, lagHole)
 		}

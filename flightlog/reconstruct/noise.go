@@ -11,6 +11,7 @@ import (
 type noise struct {
 	rate, force  [3]float64     // spectral densities: variance of a sample × its step
 	measured     [kinds]float64 // of one sample
+	lagSD        [kinds]float64 // s, sd of an assumed lag
 	gustLevel    float64        // m/s, sd of each horizontal component
 	gustVertical float64        // m/s, sd
 	gustLength   float64        // m
@@ -107,7 +108,7 @@ func airborneValues(c flightlog.Channel, start, end float64) []float64 {
 
 // newNoise estimates the noise of every channel over the time in the air.
 func newNoise(in *input, s Setup, g gusts, start, end float64) noise {
-	n := noise{walk: defaultWalks(), verticalAir: s.verticalAir(), gustLevel: g.level, gustVertical: g.vertical, gustLength: g.length}
+	n := noise{walk: defaultWalks(), verticalAir: s.verticalAir(), lagSD: in.lagSD, gustLevel: g.level, gustVertical: g.vertical, gustLength: g.length}
 	if g.level > calmForUpwash {
 		n.upwashForgets = 1 / upwashTime
 	}

@@ -1,9 +1,14 @@
 package reconstruct
 
-import "math"
+import (
+	"math"
+
+	"wingproof/flightlog/statistic"
+)
 
 // Path is the motion of the model through the air and over the earth on a uniform grid, at the CG, SI and radians, with
-// standard deviations. Where the model does not fly faster than 6 m/s, flow angles are NaN.
+// standard deviations. Where the model does not fly faster than 6 m/s, flow angles are NaN; where nothing was recorded for ten seconds or
+// more, everything but Time is.
 //
 // The attitude, and with it Alpha, is that of the inertial unit; how far the unit is mounted nose up against the datum axis cannot be
 // seen in flight. AlphaSD holds its declared standard deviation.
@@ -36,7 +41,9 @@ type Path struct {
 	ForwardForce           []float64 // specific force at the CG as logged, without bias and without what the distance of the unit adds
 	RightForce             []float64
 	DownForce              []float64
-	AirspeedScale, ScaleSD float64 // indicated over calibrated airspeed − 1, at the end of the flight; the sd holds the error of the temperature
+	AirspeedScale, ScaleSD float64 // indicated over calibrated airspeed − 1, at the end of the flight; the sd holds both that follow
+	ScaleOwnSD             float64 // of the scale as far as this flight's measurements tell it
+	ScaleTemperatureSD     float64 // what the error of the air temperature adds, which flights of one day share
 
 	RateBias, RateBiasSD         [3]float64 // taken off the rates at the end of the flight, rad/s
 	ForceBias, ForceBiasSD       [3]float64 // the same of the forces, m/s²
@@ -51,8 +58,13 @@ type Path struct {
 	Enough       bool // false: there is no path, and a finding says why
 }
 
-func newPath(n int) *Path {
+// newPath has the times of a grid and nothing else: NaN wherever nothing is written.
+func newPath(tl *timeline) *Path {
+	n := tl.grid
 	p := &Path{Time: make([]float64, n), Airborne: make([]bool, n)}
+	for i := range p.Time {
+		p.Time[i] = tl.start + float64(i)*tl.step
+	}
 	for _, series := range p.series() {
 		*series = make([]float64, n)
 		for i := range *series {
@@ -172,7 +184,7 @@ func tiltDeviation(row [3]float64, b *belief, a *adjoint) float64 {
 
 // putEnd writes what is told once, at the last instant.
 func (p *Path) putEnd(s *estimate, b *belief, a *adjoint) {
-	p.AirspeedScale, p.ScaleSD = s.x[atScale], oneState(atScale, b, a)
+	p.AirspeedScale, p.ScaleOwnSD = s.x[atScale], oneState(atScale, b, a)
 	for k := range 3 {
 		p.RateBias[k], p.RateBiasSD[k] = s.x[atRateBias+k], oneState(atRateBias+k, b, a)
 		p.ForceBias[k], p.ForceBiasSD[k] = s.x[atForceBias+k], oneState(atForceBias+k, b, a)
@@ -197,4 +209,17 @@ func (p *Path) putAirborne(fast float64) {
 	for i, v := range p.Airspeed {
 		p.Airborne[i] = v >= fast && (!ground || p.Height[i] > offGround)
 	}
+}
+
+// sound tells whether all that is claimed is a number.
+func (p *Path) sound() bool {
+	claimed := p.AirspeedScale + p.ScaleSD
+	for _, series := range p.series() {
+		for i, v := range *series {
+			if p.Airborne[i] {
+				claimed += v
+			}
+		}
+	}
+	return statistic.Finite(claimed)
 }

@@ -28,15 +28,19 @@ func Run(rec *flightlog.Recording, s Setup) (*Path, []flightlog.Finding) {
 	if f.lost {
 		return &Path{}, append(findings, f.giveUp())
 	}
-	path := newPath(f.tl.grid)
+	path := newPath(f.tl)
 	path.SatelliteLag, path.ClimbLag, path.Triangle = horizontal, vertical, triangle
 	path.GustLevel, path.GustLength, path.Enough = g.level, g.length, true
 	w := writer{path: path, boresight: s.boresight()}
 	back := smoother{f: f, checkpoints: checkpoints}
 	back.run(w.put)
 	path.putForces(in)
-	path.ScaleSD = math.Hypot(path.ScaleSD, in.air.scaleDeviation())
+	path.ScaleTemperatureSD = in.air.scaleDeviation()
+	path.ScaleSD = math.Hypot(path.ScaleOwnSD, path.ScaleTemperatureSD)
 	path.putAirborne(flyingSpeed(in.measured[airspeed]))
+	if !path.sound() {
+		return &Path{}, append(findings, f.noNumber())
+	}
 	return path, append(findings, f.report(path)...)
 }
 
@@ -86,6 +90,13 @@ func (in *input) shiftSatellite(s Setup) (horizontal, vertical Lag, findings []f
 		case own.Known && apart > math.Max(0.05, 3*sd): // climb rate may be barometric, with a lag of its own
 			vertical = own
 		}
+	}
+	// an estimated lag is good to a hundredth of a second, which is lost in the noise of the speeds; an assumed one is not
+	if horizontal.Assumed {
+		in.lagSD[northSpeed], in.lagSD[eastSpeed] = horizontal.SD, horizontal.SD
+	}
+	if vertical.Assumed {
+		in.lagSD[climbRate] = vertical.SD
 	}
 	if !s.SatelliteDelayDeclared {
 		in.measured[northSpeed] = later(in.measured[northSpeed], -horizontal.Value)
@@ -139,16 +150,17 @@ func heightAbove(in *input) float64 {
 
 // prior gives the belief before the measurements of an event: attitude and velocity as logged about then, wind and scale of
 // the triangle as starting point only, since its data come again; standard deviations as wide as if nothing were known.
-func (in *input) prior(tl *timeline, t *Triangle, n *noise) func(int) belief {
+func (in *input) prior(tl *timeline, t *Triangle, n *noise) func(int, [3]float64) belief {
 	var angle [3]*line
 	for k := range 3 {
 		angle[k] = newLine(in.measured[rollAngle+kind(k)])
 	}
 	north, east, climb := newLine(in.measured[northSpeed]), newLine(in.measured[eastSpeed]), in.verticalSpeed()
 	up := newLine(in.measured[height])
-	return func(i int) belief {
+	return func(i int, bias [3]float64) belief {
 		now := tl.events[i].time
-		b := belief{estimate: estimate{n: plainStates, attitude: rotationOf(angle[0].at(now), angle[1].at(now), angle[2].at(now))}}
+		b := belief{estimate: estimate{n: plainStates, attitude: rotationOf(angle[0].at(now)-bias[0], angle[1].at(now)-bias[1], angle[2].at(now)-bias[2])}}
+		copy(b.x[atAttitudeBias:], bias[:])
 		if in.vanes {
 			b.n = most
 		}

@@ -5,22 +5,25 @@ import (
 	"sort"
 
 	"wingproof/flightlog"
-	"wingproof/flightlog/statistic"
 )
 
-// clean leaves out samples that are no numbers, barred, or not later than the one before.
+// absurd is beyond anything that a channel of a model can hold, in whatever SI unit: pressure at sea level is a tenth of it. What exceeds
+// it is no measurement, and its square would drown everything else.
+const absurd = 1e6
+
+// clean leaves out samples that are no numbers, absurd, barred, or not later than the one before.
 func clean(c flightlog.Channel, s Setup, qs ...flightlog.Quantity) flightlog.Channel {
 	out := flightlog.Channel{Time: make([]float64, 0, len(c.Time)), Value: make([]float64, 0, len(c.Time))}
 	last := math.Inf(-1)
 	barred := s.barredFor(qs)
 	for i, t := range c.Time {
-		if !(t > last) {
+		if !(t > last) || math.IsInf(t, 0) {
 			continue
 		}
 		for len(barred) > 0 && barred[0].End < t {
 			barred = barred[1:]
 		}
-		if statistic.Finite(c.Value[i]) && (len(barred) == 0 || t < barred[0].Start) {
+		if math.Abs(c.Value[i]) <= absurd && (len(barred) == 0 || t < barred[0].Start) {
 			out.Time, out.Value = append(out.Time, t), append(out.Value, c.Value[i])
 			last = t
 		}

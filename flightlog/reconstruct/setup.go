@@ -21,7 +21,9 @@ type Setup struct {
 
 	BoresightSD   float64 // rad, nose-up mounting of the inertial unit against the datum x axis; 0 means 0.2°
 	VerticalAirSD float64 // m/s, steady vertical air, one draw a flight; 0 means 0.2 m/s
-	Rate          float64 // Hz of the path; 0 means that of the gyros, at most 50
+	Rate          float64 // Hz of the path; 0 means that of the gyros, at most 50; more than 1000 is taken as that
+
+	AirTold bool // the caller itself tells what was assumed of pressure and temperature: Run does not say it again
 }
 
 // Stretch is a part of the recording; Channel "" means every channel.

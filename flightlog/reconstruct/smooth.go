@@ -15,8 +15,8 @@ type checkpoint struct {
 type step struct {
 	belief      belief // after the measurements
 	transition  transition
-	first, last int // gains
-	fresh       bool
+	first, last int      // gains
+	restart     *restart // after the measurements; nil when there is none
 }
 
 // smoother goes back over a filtered flight.
@@ -63,14 +63,19 @@ func (s *smoother) retreat(i int, st *step, tell func(*event, *belief, *adjoint)
 	if e.grid >= 0 {
 		tell(e, &st.belief, &s.back)
 	}
-	if st.fresh { // nothing is carried across a fresh start
+	switch {
+	case st.restart == nil:
+	case st.restart.step:
+		s.back.forget(atAttitudeBias + int(st.restart.kind-rollAngle))
+	default: // nothing is carried across a fresh start
 		s.back = adjoint{n: s.back.n}
-		return
 	}
 	for m := st.last - 1; m >= st.first; m-- {
 		s.back.undo(&s.gains[m])
 	}
-	if i > 0 {
+	if s.f.startsAt(i) {
+		s.back = adjoint{n: s.back.n}
+	} else {
 		s.back.retreat(&st.transition)
 	}
 }
@@ -82,9 +87,9 @@ func (s *smoother) again(c *checkpoint, to int) {
 	s.gains = s.gains[:0]
 	for i := c.event; i < to; i++ {
 		e, st := &f.tl.events[i], &s.steps[i-c.event]
-		st.first, st.fresh = len(s.gains), false
-		if i == 0 {
-			b = f.prior(0)
+		st.first, st.restart = len(s.gains), f.restartAt(i)
+		if f.startsAt(i) {
+			b = f.fresh(i, &b)
 		} else {
 			st.transition = b.propagate(&e.stride, f.noise)
 		}
@@ -93,8 +98,8 @@ func (s *smoother) again(c *checkpoint, to int) {
 				s.repeat(&b, e, f.tl.measured[m])
 			}
 		}
-		if f.restartedAt(i) {
-			b, st.fresh = f.prior(i), true
+		if st.restart != nil {
+			b = f.after(st.restart, &b)
 		}
 		st.last, st.belief = len(s.gains), b
 	}
@@ -104,22 +109,6 @@ func (s *smoother) again(c *checkpoint, to int) {
 func (s *smoother) repeat(b *belief, e *event, z measurement) {
 	s.gains = append(s.gains, gain{})
 	g := &s.gains[len(s.gains)-1]
-	var value float64
-	value, g.h, _ = b.expect(z.kind, e.rate, s.f.arms)
-	g.innovation = z.value - value
-	if z.kind.circular() {
-		g.innovation = wrap(g.innovation)
-	}
-	column, own := g.h.spread(&b.p, b.n)
-	g.variance = own + s.f.noise.measured[z.kind]
+	column, _ := s.f.expect(b, e, z, g)
 	b.update(g, &column)
-}
-
-func (f *forward) restartedAt(i int) bool {
-	for _, r := range f.restarts {
-		if r.event == i {
-			return true
-		}
-	}
-	return false
 }

@@ -44,7 +44,7 @@ func (t *transition) dense(n int) *mat.Dense {
 // keep runs the filter over a few events with everything kept.
 func keep(f *forward, s *smoother, events int) []kept {
 	var out []kept
-	b := f.prior(0)
+	b := f.prior(0, [3]float64{})
 	n := b.n
 	for i := range events {
 		e := &f.tl.events[i]
@@ -142,14 +142,14 @@ func TestStepsAllocateNothing(t *testing.T) {
 	log := flown(t, 1, rehearse.DefaultWeather(), nil)
 	rec := log.Recording("rehearsed")
 	f := prepared(t, &rec, Setup{})
-	f.belief = f.prior(1000)
+	f.belief = f.prior(1000, [3]float64{})
 	f.verdicts = make([]verdict, len(f.tl.measured))
 	at := 1000
 	require.Zero(t, testing.AllocsPerRun(200, func() {
 		f.pass(at, at+1)
 		at++
 	}))
-	b := f.prior(1000)
+	b := f.prior(1000, [3]float64{})
 	a := adjoint{n: b.n}
 	var tr transition
 	var g gain

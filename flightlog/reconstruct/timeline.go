@@ -19,6 +19,7 @@ type event struct {
 	rate        [3]float64 // of the gyros at this instant
 	first, last int32      // measurements first to last−1
 	grid        int32      // place on the grid of the path; −1 when none
+	fresh       bool       // nothing leads here: the first instant after a silence
 }
 
 // timeline is a flight as the filter goes through it.
@@ -27,19 +28,23 @@ type timeline struct {
 	measured []measurement
 	step     float64 // of the grid, s
 	grid     int     // instants of the grid
+	start    float64 // of the grid, s
+	silences []Stretch
 }
 
 const (
 	together   = 0.5e-3 // s: what lies closer is taken as one instant
 	fastestOut = 50.0   // Hz, of the path unless asked otherwise
 	slowestOut = 10.0
+
+	fastestAsked = 1000.0 // Hz, whatever is asked
 )
 
 // gridStep is the step of the path.
 func gridStep(in *input, s Setup) float64 {
 	step := math.Max(in.rates[0].Step(), math.Max(in.rates[1].Step(), in.rates[2].Step()))
 	if s.Rate > 0 {
-		return 1 / s.Rate
+		return 1 / math.Min(s.Rate, fastestAsked)
 	}
 	whole := math.Ceil(1/fastestOut/step - 0.05) // every sample, or every second, third … one
 	return math.Min(step*math.Max(1, whole), 1/slowestOut)
@@ -47,7 +52,7 @@ func gridStep(in *input, s Setup) float64 {
 
 // newTimeline merges the samples of all channels and the grid in order of time.
 func newTimeline(in *input, s Setup) *timeline {
-	tl := &timeline{step: gridStep(in, s)}
+	tl := &timeline{step: gridStep(in, s), start: in.start, silences: in.silences()}
 	tl.grid = int((in.end-in.start)/tl.step+1e-6) + 1
 	total := 0
 	for k := range kinds {
@@ -61,6 +66,7 @@ func newTimeline(in *input, s Setup) *timeline {
 			next[k]++
 		}
 	}
+	silent, fresh := tl.silences, false
 	for g := 0; ; {
 		now := math.Inf(1)
 		if g < tl.grid {
@@ -74,7 +80,16 @@ func newTimeline(in *input, s Setup) *timeline {
 		if now > in.end {
 			break
 		}
+		for len(silent) > 0 && now >= silent[0].End {
+			silent = silent[1:]
+		}
+		if len(silent) > 0 && now > silent[0].Start+together {
+			g, fresh = max(g, int(math.Ceil((silent[0].End-in.start)/tl.step))), true
+			silent = silent[1:]
+			continue
+		}
 		g = tl.addEvent(in, &next, now, g)
+		tl.events[len(tl.events)-1].fresh, fresh = fresh, false
 	}
 	newDrive(in).fill(tl.events)
 	return tl
@@ -131,14 +146,14 @@ func (d *drive) fill(events []event) {
 			e.rate[k] = d.rate[k].at(e.time)
 			area := d.rate[k].integral(e.time)
 			fall := d.force[k].integral(e.time)
-			if i > 0 {
+			if i > 0 && !e.fresh {
 				dt := e.time - events[i-1].time
 				e.stride.dt = dt
 				e.stride.rate[k], e.stride.force[k] = (area-rateArea[k])/dt, (fall-forceArea[k])/dt
 			}
 			rateArea[k], forceArea[k] = area, fall
 		}
-		if i > 0 {
+		if i > 0 && !e.fresh {
 			d.blind(e)
 		}
 	}

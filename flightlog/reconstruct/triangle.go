@@ -175,7 +175,10 @@ func (t *Triangle) improve() (*mat.SymDense, bool) {
 func (t *Triangle) meanVariance(r []float64) float64 {
 	const least = 0.02 * 0.02 // (m/s)²: no satellite speed is better
 	n := len(r)
-	reach := min(n-1, int(10*float64(n-1)/math.Max(1, t.air[n-1].time-t.air[0].time)))
+	reach := 0
+	if step := medianStep(t.air); step > 0 {
+		reach = min(n-1, int(10/step))
+	}
 	at := func(lag int) float64 {
 		sum := 0.0
 		for i := lag; i < n; i++ {

@@ -52,9 +52,9 @@ func (f *forward) tuneWind(from int) {
 	f.noise.walk.wind = walk
 }
 
-// trial is a run of the filter over some minutes.
+// trial is a run of the filter over some minutes, begun at an event as if it were the first.
 func (f *forward) trial(from int) [kinds]tally {
-	trial := forward{tl: f.tl, noise: f.noise, arms: f.arms, prior: f.prior, belief: f.prior(from)}
+	trial := forward{tl: f.tl, noise: f.noise, arms: f.arms, prior: f.prior, begin: from}
 	trial.pass(from, min(from+tuneEvents, len(f.tl.events)))
 	return trial.tallies
 }

@@ -13,12 +13,12 @@ type Whiteness struct {
 	Measurement string             `json:"measurement"`
 	Channel     flightlog.Quantity `json:"channel"`
 	Samples     int                `json:"samples"`
-	LeftOut     int                `json:"left_out"`       // further off than five standard deviations
-	Correlation float64            `json:"correlation"`    // of an innovation with the next
-	Bound       float64            `json:"bound"`          // 95 % of white ones keep |Correlation| below
-	MeanSquare  float64            `json:"mean_square"`    // of innovations over their standard deviations; 1 is right
-	Low         float64            `json:"mean_square_lo"` // 95 % band of it
-	High        float64            `json:"mean_square_hi"`
+	LeftOut     int                `json:"left_out"`        // further off than five standard deviations
+	Correlation float64            `json:"correlation"`     // of an innovation with the next
+	Bound       float64            `json:"bound"`           // 95 % of white ones keep |Correlation| below
+	MeanSquare  float64            `json:"mean_square"`     // of innovations over their standard deviations; 1 is right
+	Low         float64            `json:"mean_square_low"` // 95 % band of it
+	High        float64            `json:"mean_square_high"`
 	Noise       float64            `json:"noise"` // sd of the measurement that the filter used, SI
 	White       bool               `json:"white"`
 	Consistent  bool               `json:"consistent"`
@@ -35,6 +35,10 @@ const (
 // square is χ² with n degrees of freedom, nearly normal with variance 2n. Bar-Shalom, Li & Kirubarajan, Estimation with
 // Applications to Tracking and Navigation, ch. 5.4.
 func (t *tally) whiteness(k kind, variance float64) Whiteness {
+	if t.count == 0 {
+		return Whiteness{Measurement: k.words(), Channel: k.quantity(), LeftOut: t.left, Noise: math.Sqrt(variance),
+			Sentence: fmt.Sprintf("no sample of the %s is within five standard deviations of what the other channels expect", k.words())}
+	}
 	n, pairs := float64(t.count), math.Max(1, float64(t.pairs))
 	const two = 1.96 // 95 % of a normal distribution
 	w := Whiteness{Measurement: k.words(), Channel: k.quantity(), Samples: t.count, LeftOut: t.left,

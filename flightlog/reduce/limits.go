@@ -57,7 +57,7 @@ const (
 	breakSpan     = 1.0          // s
 	breakFall     = 0.3          // load factor
 	breakPitch    = -12 * degree // rad/s
-	breakElevator = 3 * degree   // at most this much elevator movement in the span
+	breakElevator = 3 * degree   // at most this much elevator movement in the span and half as long ahead of it
 	breakLift     = 0.9          // of the lift coefficient that 1 % of the flight exceeds
 	breakMargin   = 3.0          // s around a break without test points
 )

@@ -12,8 +12,10 @@ import (
 // reconstruction, and a finding says why.
 type Air struct {
 	Enough          bool    `json:"enough"`
-	AirspeedScale   float64 `json:"airspeed_scale"`    // indicated over true airspeed − 1, as this flight shows it
-	AirspeedScaleSD float64 `json:"airspeed_scale_sd"` // of this flight alone
+	AirspeedScale   float64 `json:"airspeed_scale"`                // indicated over true airspeed − 1, as this flight shows it
+	AirspeedScaleSD float64 `json:"airspeed_scale_sd"`             // of this flight alone, both parts together
+	ScaleOwnSD      float64 `json:"airspeed_scale_own_sd"`         // what other flights do not share
+	ScaleSharedSD   float64 `json:"airspeed_scale_temperature_sd"` // of the air's temperature, which the same sensor gets wrong on every flight
 	ScaleKnown      bool    `json:"airspeed_scale_known"`
 	ScaleWhy        string  `json:"airspeed_scale_why"` // what the turns suffice for
 	WindSpeed       float64 `json:"wind_speed_m_s"`
@@ -28,7 +30,7 @@ type Air struct {
 
 // reconstructed runs the path reconstruction over what the log's quality leaves. path is nil when it cannot be had.
 func reconstructed(rec *flightlog.Recording, c Context, seen []flightlog.Finding) (path *reconstruct.Path, air Air, findings []flightlog.Finding) {
-	setup := reconstruct.Setup{Pressure: c.Pressure, Temperature: c.Temperature, CG: c.CG, BoresightSD: c.BoresightSD, VerticalAirSD: c.VerticalAirSD,
+	setup := reconstruct.Setup{AirTold: true, Pressure: c.Pressure, Temperature: c.Temperature, CG: c.CG, BoresightSD: c.BoresightSD, VerticalAirSD: c.VerticalAirSD,
 		SatelliteDelayDeclared: rec.Delays[flightlog.GroundSpeed] != 0 || rec.Delays[flightlog.GroundTrack] != 0}
 	for _, f := range seen {
 		if f.Severity == flightlog.Loss && f.Line == 0 && f.End > f.Start {
@@ -75,7 +77,7 @@ func airOf(p *reconstruct.Path) Air {
 			last = i
 		}
 	}
-	out := Air{Enough: true, AirspeedScale: p.AirspeedScale, AirspeedScaleSD: p.ScaleSD, ScaleKnown: p.Triangle.Enough, ScaleWhy: p.Triangle.Why,
+	out := Air{Enough: true, AirspeedScale: p.AirspeedScale, AirspeedScaleSD: p.ScaleSD, ScaleOwnSD: p.ScaleOwnSD, ScaleSharedSD: p.ScaleTemperatureSD, ScaleKnown: p.Triangle.Enough, ScaleWhy: p.Triangle.Why,
 		Gusts: p.GustLevel, SatelliteLag: p.SatelliteLag.Value, SatelliteLagSD: p.SatelliteLag.SD, Whiteness: p.Whiteness}
 	if out.Whiteness == nil {
 		out.Whiteness = []reconstruct.Whiteness{}

@@ -3,6 +3,7 @@ package reduce
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -141,4 +142,74 @@ func TestNoPathWhereItLostItself(t *testing.T) {
 	}
 	_, ok = m.alphaByPath(1, 3)
 	require.False(t, ok, "half of the stretch was not reconstructed")
+}
+
+// Without satellite speeds, vanes are taken as they were logged.
+func TestVanesServeWithoutAPath(t *testing.T) {
+	m := inventedModel()
+	rec := m.fly(glides(), quiet(), 7)
+	pitch := rec.Channels[flightlog.PitchAngle]
+	for q, value := range map[flightlog.Quantity]float64{flightlog.AngleOfAttack: 0.07, flightlog.Sideslip: -0.03} {
+		c := flightlog.Channel{Time: pitch.Time}
+		for i := range pitch.Time {
+			c.Value = append(c.Value, value+1e-6*math.Sin(float64(i)))
+		}
+		rec.Channels[q] = c
+	}
+	r := reduced(t, rec)
+	require.NotEmpty(t, r.Points)
+	for _, p := range r.Points {
+		require.Equal(t, byVane, p.AlphaMethod)
+		require.InDelta(t, 0.07, p.Alpha, 1e-5)
+		require.True(t, p.HasSideslip)
+		require.InDelta(t, -0.03, p.Sideslip, 1e-5)
+	}
+}
+
+// A doublet is no held elevator although it ends where it began; a hand that trembles by less than the limit is one.
+func TestElevatorHeldOverAStretch(t *testing.T) {
+	doublet := []float64{0, 0, 0.08, -0.08, 0, 0}
+	require.False(t, heldOver(doublet, 0, 5))
+	require.True(t, heldOver(doublet, 4, 5))
+	require.True(t, heldOver([]float64{0.01, -0.01, 0.02}, 0, 2))
+}
+
+// Flights full of inputs, none of which reaches the stall, show no stall break.
+func TestInputsAreNoStallBreaks(t *testing.T) {
+	ac := rehearse.ExampleAircraft()
+	for seed := range uint64(4) {
+		rng := rand.New(rand.NewPCG(seed, 12))
+		log, err := rehearse.Fly(ac, rehearse.Sloppy(rehearse.ManoeuvreCards(ac.StallSpeed(1.225))[0], rng), rehearse.DefaultWeather(), rehearse.DefaultInstruments(), rng)
+		require.NoError(t, err)
+		rec := log.Recording("rehearsed")
+		r, err := Reduce(&rec, Context{Flight: "R", Mass: 14, WingArea: 0.7, MeanChord: 0.28, Pressure: 101325, Temperature: 288.15})
+		require.NoError(t, err)
+		for _, f := range r.Findings {
+			require.NotContains(t, f.What, "stall break", "at %g s", f.Start)
+		}
+	}
+}
+
+// A deceleration whose nose falls at the end keeps test points away from its break, and the finding says so.
+func TestBreaksOfDecelerationsAreTold(t *testing.T) {
+	ac := rehearse.ExampleAircraft()
+	log, err := rehearse.Fly(ac, rehearse.ManoeuvreCards(ac.StallSpeed(1.225))[2], rehearse.DefaultWeather(), rehearse.DefaultInstruments(), rand.New(rand.NewPCG(2, 12)))
+	require.NoError(t, err)
+	rec := log.Recording("rehearsed")
+	r, err := Reduce(&rec, Context{Flight: "R", Mass: 14, WingArea: 0.7, MeanChord: 0.28, Pressure: 101325, Temperature: 288.15})
+	require.NoError(t, err)
+	breaks := breaksOf(r.Manoeuvres)
+	require.NotEmpty(t, breaks)
+	var told []float64
+	for _, f := range r.Findings {
+		if strings.Contains(f.What, "stall break") {
+			told = append(told, f.Start)
+		}
+	}
+	require.Subset(t, told, breaks)
+	for _, p := range r.Points {
+		for _, at := range breaks {
+			require.False(t, p.Kept && p.Start < at+breakMargin-gridStep && p.End > at-breakMargin+gridStep, "%s from %g to %g s", p.Kind, p.Start, p.End)
+		}
+	}
 }

@@ -15,6 +15,12 @@ const (
 	byPath     = "path reconstruction"
 	// leastElevatorSD stands for the dead band of a servo, which a constant command hides. Common practice, no source.
 	leastElevatorSD = 0.05 * degree
+	// unknownVaneBias stands for the mounting of a vane that nothing else checks. Common practice, no source.
+	unknownVaneBias = 1 * degree
+	// What is believed where the context states nothing, and of the attitude solution of a small unit. Common practice, no source.
+	usualBoresight   = 0.2 * degree
+	usualVerticalAir = 0.2 // m/s
+	attitudeBias     = 0.3 * degree
 	// leastAlphaSD stands for the wander of an attitude solution over seconds. Common practice, no source.
 	leastAlphaSD = 0.05 * degree
 )
@@ -77,6 +83,9 @@ func (m *measurement) points(stretches []stretch) []TestPoint {
 		if len(d.alphaBlocks.residuals) > 0 {
 			d.AlphaSD = math.Max(d.AlphaSD, driftShare*blockPool.sd(d.alphaBlocks))
 		}
+		if d.AlphaMethod == ByAttitude {
+			d.AlphaAbsoluteSD = m.attitudeDoubt(d.AlphaSD, d.Airspeed)
+		}
 		d.ElevatorSD = math.Max(elevatorPool.sd(d.elevator), leastElevatorSD)
 		d.LiftSD = liftPool.sd(d.lift)
 		if d.HasDrag {
@@ -85,6 +94,19 @@ func (m *measurement) points(stretches []stretch) []TestPoint {
 		out[i] = d.TestPoint
 	}
 	return out
+}
+
+// attitudeDoubt is the absolute standard deviation of an angle of attack that is attitude less path angle: to the scatter come the mounting
+// of the inertial unit, the bias of its attitude, and steady vertical air, which tilts the path.
+func (m *measurement) attitudeDoubt(random, speed float64) float64 {
+	boresight, air := m.context.BoresightSD, m.context.VerticalAirSD
+	if boresight == 0 {
+		boresight = usualBoresight
+	}
+	if air == 0 {
+		air = usualVerticalAir
+	}
+	return math.Hypot(math.Hypot(random, boresight), math.Hypot(attitudeBias, air/speed))
 }
 
 // average is one stretch without its standard deviations.
@@ -134,9 +156,11 @@ func (m *measurement) findAlpha(p *draft, w stretch) {
 	if vane := m.g.get(flightlog.AngleOfAttack); vane != nil && whole(vane[w.i:w.j]) {
 		p.alpha = meanFit(vane[w.i:w.j])
 		p.Alpha, p.AlphaMethod = p.alpha.value, byVane
+		m.sideslipByVane(p, w)
 		return
 	}
 	p.AlphaMethod = ByAttitude
+	m.sideslipByVane(p, w)
 	theta, phi := m.g.get(flightlog.PitchAngle), m.g.get(flightlog.RollAngle)
 	n := w.j - w.i
 	up, along, missing := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -156,6 +180,13 @@ func (m *measurement) findAlpha(p *draft, w stretch) {
 		p.Alpha = math.Asin(clamp(p.alpha.value))
 	}
 	p.alphaBlocks = blockSlopes(along, missing)
+}
+
+// sideslipByVane takes the mean of a sideslip vane as it was logged, for want of a reconstructed path.
+func (m *measurement) sideslipByVane(p *draft, w stretch) {
+	if vane := m.g.get(flightlog.Sideslip); vane != nil && whole(vane[w.i:w.j]) {
+		p.Sideslip, p.SideslipSD, p.HasSideslip = mean(vane[w.i:w.j]), unknownVaneBias, true
+	}
 }
 
 // findLift averages m·(X·sin α − Z·cos α)/(q·S) over the instants, and the load factor that goes with it. The error of α

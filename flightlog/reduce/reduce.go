@@ -26,19 +26,14 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	if rec == nil {
 		return out, errors.New("reduce: there is no recording")
 	}
-	out.Findings = append(out.Findings, rec.Findings...)
-	out.Findings = append(out.Findings, quality.Inspect(rec)...)
-	if c.Aircraft.Mass > 0 {
-		out.Findings = append(out.Findings, quality.InAircraft(rec, c.Aircraft)...)
+	needed, usable := out.inspect(rec, c)
+	if !usable {
+		return out, nil
 	}
-	needed, lack := neededChannels(rec)
-	out.Findings = append(out.Findings, lack...)
-	for _, f := range out.Findings {
-		if f.Severity == flightlog.Refusal {
-			return out, nil
-		}
+	if found := manoeuvre.Find(rec); found != nil {
+		out.Manoeuvres = found
 	}
-	m, findings := measure(rec, c, needed, out.Findings)
+	m, findings := measure(rec, c, needed, out.Findings, breaksOf(out.Manoeuvres))
 	out.Findings = append(out.Findings, findings...)
 	if m == nil {
 		return out, nil
@@ -46,24 +41,51 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	m.flown, out.Air, findings = reconstructed(rec, c, out.Findings)
 	m.lost = losses(findings)
 	out.Findings = append(out.Findings, findings...)
-	if found := manoeuvre.Find(rec); found != nil {
-		out.Manoeuvres = found
-	}
 	marked, unusable := m.marked()
 	out.Findings = append(out.Findings, unusable...)
 	out.Points = append(out.Points, m.points(m.signals.find(marked))...)
-	kept := 0
-	for _, p := range out.Points {
-		if p.Kept {
-			kept++
+	out.tellNoPoints(m.g)
+	return out, nil
+}
+
+// inspect adds what the reader and the log's quality say, and what is lacking. usable is false after a refusal.
+func (r *Reduction) inspect(rec *flightlog.Recording, c Context) (needed []flightlog.Quantity, usable bool) {
+	r.Findings = append(r.Findings, rec.Findings...)
+	r.Findings = append(r.Findings, quality.Inspect(rec)...)
+	if c.Aircraft.Mass > 0 {
+		r.Findings = append(r.Findings, quality.InAircraft(rec, c.Aircraft)...)
+	}
+	needed, lack := neededChannels(rec)
+	r.Findings = append(r.Findings, lack...)
+	for _, f := range r.Findings {
+		if f.Severity == flightlog.Refusal {
+			return needed, false
 		}
 	}
-	if kept == 0 {
-		out.Findings = append(out.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: m.g.start, End: m.g.time(m.g.n - 1),
-			What:        fmt.Sprintf("no steady stretch of %g s or more was found", shortest),
-			Consequence: "the flight gives no test points; fly straight at constant speed for 10 s with throttle and elevator held"})
+	return needed, true
+}
+
+// tellNoPoints says why a flight gave no test point, when it gave none: nothing was steady, or every steady stretch was dropped.
+func (r *Reduction) tellNoPoints(g *grid) {
+	reasons := map[string]int{}
+	most := ""
+	for _, p := range r.Points {
+		if p.Kept {
+			return
+		}
+		reasons[p.Reason]++
+		if n := reasons[p.Reason]; n > reasons[most] || n == reasons[most] && p.Reason < most {
+			most = p.Reason
+		}
 	}
-	return out, nil
+	f := flightlog.Finding{Severity: flightlog.Loss, Start: g.start, End: g.time(g.n - 1),
+		What:        fmt.Sprintf("no steady stretch of %g s or more was found", shortest),
+		Consequence: "the flight gives no test points; fly straight at constant speed for 10 s with throttle and elevator held"}
+	if n := len(r.Points); n > 0 {
+		f.What = fmt.Sprintf("none of %d calm stretches could be kept (most often: %s)", n, most)
+		f.Consequence = "the flight gives no test points; 'reduce' tells the reason for each"
+	}
+	r.Findings = append(r.Findings, f)
 }
 
 func (c Context) valid() error {
@@ -121,7 +143,7 @@ func neededChannels(rec *flightlog.Recording) (needed []flightlog.Quantity, find
 }
 
 // measure brings a recording onto the grid. It gives nil when there is no flight in it.
-func measure(rec *flightlog.Recording, c Context, needed []flightlog.Quantity, seen []flightlog.Finding) (*measurement, []flightlog.Finding) {
+func measure(rec *flightlog.Recording, c Context, needed []flightlog.Quantity, seen []flightlog.Finding, breaks []float64) (*measurement, []flightlog.Finding) {
 	g := newGrid(rec, needed)
 	if float64(g.n)*gridStep < shortest {
 		return nil, []flightlog.Finding{{Severity: flightlog.Loss, What: fmt.Sprintf("the needed channels share only %.1f s", float64(g.n)*gridStep), Consequence: "there is no test point"}}
@@ -137,10 +159,10 @@ func measure(rec *flightlog.Recording, c Context, needed []flightlog.Quantity, s
 		return nil, append(findings, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: g.start, End: g.time(g.n - 1),
 			What: fmt.Sprintf("airspeed never stays above %g m/s", leastSpeed), Consequence: "the recording holds no flight"})
 	}
-	m := &measurement{context: c, g: g, air: a, load: load, signals: newSignals(g, a, load, barred)}
+	m := &measurement{context: c, g: g, air: a, load: load, signals: newSignals(g, a, load, barred, breaks)}
 	for _, t := range m.signals.breaks {
 		findings = append(findings, flightlog.Finding{Severity: flightlog.Note, Channel: flightlog.PitchRate, Start: t, End: t + breakSpan,
-			What: "the nose drops and the load factor falls with the elevator held: a stall break", Consequence: fmt.Sprintf("no test point is taken within %g s of it", breakMargin)})
+			What: "the nose drops with the elevator held, near the lowest speed: a stall break", Consequence: fmt.Sprintf("no test point is taken within %g s of it", breakMargin)})
 	}
 	return m, findings
 }

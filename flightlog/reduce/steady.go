@@ -31,8 +31,9 @@ type signals struct {
 	breaks                                []float64
 }
 
-// newSignals prepares the search. load is the load factor at each instant, barred the instants to stay out of.
-func newSignals(g *grid, a air, load []float64, barred []bool) *signals {
+// newSignals prepares the search. load is the load factor at each instant, barred the instants to stay out of, breaks the
+// stall breaks that are known already.
+func newSignals(g *grid, a air, load []float64, barred []bool, breaks []float64) *signals {
 	maybe := func(q flightlog.Quantity) (*sums, float64) {
 		v := g.get(q)
 		if v == nil {
@@ -49,7 +50,7 @@ func newSignals(g *grid, a air, load []float64, barred []bool) *signals {
 	s.rudderRight, s.rudderRightRest = maybe(flightlog.RudderRight)
 	s.side, s.rest = maybe(flightlog.RightAcceleration)
 	s.barred = running(barred)
-	s.breaks = stallBreaks(g, a, load, barred)
+	s.breaks = together(breaks, stallBreaks(g, a, load, barred))
 	near := make([]bool, g.n)
 	for i := range near {
 		for _, t := range s.breaks {

@@ -65,7 +65,7 @@ type TestPoint struct {
 	Alpha           float64 `json:"alpha_rad"`
 	AlphaSD         float64 `json:"alpha_sd_rad"` // random part
 	AlphaMethod     string  `json:"alpha_method"`
-	AlphaAbsoluteSD float64 `json:"alpha_absolute_sd_rad"` // with what one flight shares; 0 where only the random part is known
+	AlphaAbsoluteSD float64 `json:"alpha_absolute_sd_rad"` // with what one flight shares; 0 for a vane, whose mounting nothing tells
 	Sideslip        float64 `json:"sideslip_rad"`
 	SideslipSD      float64 `json:"sideslip_sd_rad"` // absolute
 	HasSideslip     bool    `json:"has_sideslip"`    // a path was reconstructed or a vane logged

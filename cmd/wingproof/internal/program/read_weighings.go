@@ -33,12 +33,12 @@ func (l *loader) readWeighings(t *table) {
 		if _, twice := known(w.Name, l.weighingNames()); twice && w.Name != "" {
 			t.wrong(r, name, "the weighing "+quoted(w.Name)+" is there twice", "give each weighing a name of its own")
 		}
-		var stated [3]bool
+		var stated [2]bool
 		w.Mass, _ = t.needNumber(r, weight)
 		w.MassSD, stated[0] = t.number(r, weightSD.or(defaultMassSD*w.Mass))
 		w.CGX, _ = t.needNumber(r, x)
 		w.CGXSD, stated[1] = t.number(r, xSD.or(defaultCGSD))
-		w.CGZ, stated[2] = t.number(r, z)
+		w.CGZ, w.CGZKnown = t.number(r, z)
 		w.CGZSD, _ = t.number(r, zSD.or(defaultCGSD))
 		w.Ix, _ = t.number(r, ix)
 		w.Iy, _ = t.number(r, iy)

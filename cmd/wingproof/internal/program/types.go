@@ -201,6 +201,7 @@ type Weighing struct {
 	CGXSD      float64
 	CGZ        float64
 	CGZSD      float64
+	CGZKnown   bool    // cg_z was written
 	Ix, Iy, Iz float64 // model kg·m², 0 not measured
 	Ixz        float64
 }

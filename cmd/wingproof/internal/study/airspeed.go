@@ -20,9 +20,10 @@ type AirspeedCalibration struct {
 // calibrateAirspeed pools the airspeed scale over the flights of each logger and takes it off their test points.
 //
 // Every flight sees the same tube. Before any flight its scale s is believed to be 0 ± declared. A flight whose headings go
-// round gives s_i ± σ_i by the wind triangle within the path reconstruction; flights that scatter more than their σ_i
-// explain are widened alike, by √(χ²/df). What the density is off by, since the triangle sees true airspeed and the tube feels
-// pressure, is the same on every flight and does not shrink: half of it enters, V going with 1/√ρ.
+// round gives s_i ± σ_i by the wind triangle within the path reconstruction, σ_i being its own part; flights that scatter more than their σ_i
+// explain are widened alike, by √(χ²/df). The triangle sees true airspeed and the tube feels pressure, so that what the density is off by
+// enters with half its size, V going with 1/√ρ. That is taken to be the same on every flight and does not shrink: the larger of
+// what the logged temperature leaves and what program.toml declares.
 func (s *Study) calibrateAirspeed() {
 	for _, logger := range s.Program.Loggers {
 		c := s.airspeedOf(logger.Name)
@@ -42,9 +43,11 @@ func (s *Study) airspeedOf(logger string) AirspeedCalibration {
 	e := s.Program.Model.Errors
 	c := AirspeedCalibration{Logger: logger, Declared: e.AirspeedScale, Flights: []string{}, Spread: 1}
 	var values, variances []float64
+	shared := e.Density / 2
 	for _, f := range s.Flights {
-		if a := f.Reduction.Air; f.Used && f.Logger == logger && a.ScaleKnown && a.AirspeedScaleSD > 0 {
-			values, variances = append(values, a.AirspeedScale), append(variances, a.AirspeedScaleSD*a.AirspeedScaleSD)
+		if a := f.Reduction.Air; f.Used && f.Logger == logger && a.ScaleKnown && a.ScaleOwnSD > 0 {
+			values, variances = append(values, a.AirspeedScale), append(variances, a.ScaleOwnSD*a.ScaleOwnSD)
+			shared = math.Max(shared, a.ScaleSharedSD)
 			c.Flights = append(c.Flights, f.Name)
 		}
 	}
@@ -60,7 +63,7 @@ func (s *Study) airspeedOf(logger string) AirspeedCalibration {
 	if n := len(values); n > 1 {
 		c.Spread = math.Sqrt(chi / float64(n-1))
 	}
-	inflated := variance*math.Max(1, c.Spread*c.Spread) + e.Density*e.Density/4
+	inflated := variance*math.Max(1, c.Spread*c.Spread) + shared*shared
 	prior := e.AirspeedScale * e.AirspeedScale
 	c.Scale = mean * prior / (prior + inflated)
 	c.SD = math.Sqrt(prior * inflated / (prior + inflated))

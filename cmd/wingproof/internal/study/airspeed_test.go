@@ -13,7 +13,7 @@ import (
 
 func flightWithScale(name, logger string, scale, sd float64) Flight {
 	f := Flight{Flight: program.Flight{Name: name, Logger: logger}, Used: true}
-	f.Reduction.Air = reduce.Air{Enough: true, ScaleKnown: true, AirspeedScale: scale, AirspeedScaleSD: sd}
+	f.Reduction.Air = reduce.Air{Enough: true, ScaleKnown: true, AirspeedScale: scale, ScaleOwnSD: sd, ScaleSharedSD: 0.001}
 	f.Reduction.Points = []reduce.TestPoint{{Flight: name, Airspeed: 20, Lift: 0.5}}
 	return f
 }
@@ -62,4 +62,15 @@ func TestScaleTakenOffGivesTheTruth(t *testing.T) {
 	require.InDelta(t, theta-path, got.Alpha, 1e-12)
 	require.InDelta(t, weight*math.Cos(path)/(q*area), got.Lift, 1e-12)
 	require.InDelta(t, weight*math.Sin(-path)/(q*area), got.Drag, 1e-12)
+}
+
+// The height of the CG is that of the weighing; where nobody took it the inertial unit has no vertical arm.
+func TestHeightOfTheCG(t *testing.T) {
+	in := reductionInputs{LengthRatio: 0.25, Weighing: program.Weighing{CGZ: 0.4, CGZKnown: true}}
+	in.Logger.Sensors.Inertial = &flightlog.Place{Z: 0.07}
+	require.InDelta(t, 0.1, in.heightOfCG(), 1e-15)
+	in.Weighing = program.Weighing{}
+	require.InDelta(t, 0.07, in.heightOfCG(), 0)
+	in.Logger.Sensors.Inertial = nil
+	require.Zero(t, in.heightOfCG())
 }

@@ -37,11 +37,46 @@ func (s *Study) reduce(ctx context.Context, count *counter) error {
 	}
 	r := reducer{program: s.Program, reference: baseline.Reference, keep: s.keep, memory: newRoom(logsAtOnce)}
 	s.Flights = make([]Flight, len(flights))
-	return each(ctx, len(flights), func(i int) (err error) {
+	err = each(ctx, len(flights), func(i int) (err error) {
 		s.Flights[i], err = r.flight(ctx, flights[i])
 		count.say("reading logs")
 		return err
 	})
+	s.leaveOutCopies()
+	return err
+}
+
+// leaveOutCopies leaves flights out whose log is that of an earlier one, byte for byte: intervals count flights, and one
+// flight that is named twice would count as two. Only logs of one size are compared.
+func (s *Study) leaveOutCopies() {
+	bySize := map[int64][]int{}
+	for i, f := range s.Flights {
+		if !f.Used {
+			continue
+		}
+		if info, err := os.Stat(s.logPath(f)); err == nil {
+			bySize[info.Size()] = append(bySize[info.Size()], i)
+		}
+	}
+	for _, alike := range bySize {
+		first := map[string]string{}
+		for _, i := range alike {
+			f := &s.Flights[i]
+			digest, err := "", error(nil)
+			if len(alike) > 1 {
+				digest, err = keep.FileDigest(s.logPath(*f))
+			}
+			if other, twice := first[digest]; twice && err == nil {
+				*f = f.leaveOut(fmt.Sprintf("its log %s holds the same bytes as that of flight %s: one flight counts once", f.Log, other))
+				continue
+			}
+			first[digest] = f.Name
+		}
+	}
+}
+
+func (s *Study) logPath(f Flight) string {
+	return filepath.Join(s.Program.Dir, filepath.FromSlash(f.Log))
 }
 
 // reducer reduces the flights of a program.
@@ -78,8 +113,15 @@ type outcome struct {
 	Why       string
 }
 
-// compute reads and reduces the log. The error is one of the disk: another time the same log may be read.
-func (in reductionInputs) compute(dir string) (outcome, error) {
+// compute reads and reduces the log. The error is one of the disk: another time the same log may be read. A log on which the
+// program breaks down costs its own flight only, never the board of all others.
+func (in reductionInputs) compute(dir string) (out outcome, err error) {
+	defer func() {
+		if broken := recover(); broken != nil {
+			out, err = outcome{}, fmt.Errorf("the reduction of %s broke down, which is a mistake of this program: %v", in.Flight.Log, broken)
+			out.Why = err.Error()
+		}
+	}()
 	recording, err := readLog(dir, in.Flight.Log, in.Logger)
 	if err != nil {
 		why := outcome{Why: firstOf(err)}
@@ -99,10 +141,19 @@ func (in reductionInputs) context() reduce.Context {
 	f, scale := in.Flight, in.LengthRatio
 	return reduce.Context{
 		Flight: f.Name, Mass: f.Mass, WingArea: in.Reference.Area * scale * scale, MeanChord: in.Reference.MeanChord * scale,
-		CG:       flightlog.Place{X: f.CG * scale, Z: in.Weighing.CGZ * scale},
+		CG:       flightlog.Place{X: f.CG * scale, Z: in.heightOfCG()},
 		Pressure: f.Pressure, Temperature: f.Temperature, Marks: in.Marks, BoresightSD: in.Instruments.Alpha, VerticalAirSD: in.Instruments.VerticalAir,
 		Aircraft: in.Aircraft,
 	}
+}
+
+// heightOfCG is that of the weighing, at model size. Where nobody took it, it is that of the inertial unit: no vertical
+// distance between the two is nearer to the truth than one from an arbitrary datum.
+func (in reductionInputs) heightOfCG() float64 {
+	if unit := in.Logger.Sensors.Inertial; !in.Weighing.CGZKnown && unit != nil {
+		return unit.Z
+	}
+	return in.Weighing.CGZ * in.LengthRatio
 }
 
 // reduced turns a recording into test points.
@@ -111,7 +162,12 @@ func (in reductionInputs) reduced(recording *flightlog.Recording) outcome {
 	if err != nil {
 		return outcome{Why: err.Error()}
 	}
-	out := outcome{Reduction: sound(reduction)}
+	if !in.Weighing.CGZKnown && in.Logger.Sensors.Inertial != nil {
+		reduction.Findings = append(reduction.Findings, flightlog.Finding{Severity: flightlog.Note, Channel: flightlog.DownAcceleration,
+			What:        "nobody weighed how high the CG lies",
+			Consequence: "the inertial unit is taken to sit at its height; write cg_z_mm into the weighing of this flight"})
+	}
+	out := outcome{Reduction: Sound(reduction)}
 	for _, finding := range reduction.Findings {
 		if finding.Severity == flightlog.Refusal {
 			out.Why = finding.What + ": " + finding.Consequence

@@ -11,9 +11,9 @@ import (
 	"wingproof/flightlog/reduce"
 )
 
-// sound takes out of a reduction what holds a number which is none, as impossible temperatures or pressures make them: no
+// Sound takes out of a reduction what holds a number which is none, as impossible temperatures or pressures make them: no
 // document could hold it.
-func sound(r reduce.Reduction) reduce.Reduction {
+func Sound(r reduce.Reduction) reduce.Reduction {
 	lost := func(start, end float64, what, consequence string) {
 		r.Findings = append(r.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: start, End: end, What: what, Consequence: consequence})
 	}

@@ -320,7 +320,7 @@ func TestMissingLogIsNamedAsInTheTable(t *testing.T) {
 }
 
 func TestPointsWithoutNumbersAreDropped(t *testing.T) {
-	r := sound(reduce.Reduction{Points: []reduce.TestPoint{{Start: 1, Lift: 0.5}, {Start: 9, Reynolds: math.NaN()}}})
+	r := Sound(reduce.Reduction{Points: []reduce.TestPoint{{Start: 1, Lift: 0.5}, {Start: 9, Reynolds: math.NaN()}}})
 	require.Len(t, r.Points, 1)
 	require.Equal(t, 9.0, r.Findings[0].Start)
 	require.Equal(t, flightlog.Loss, r.Findings[0].Severity)
