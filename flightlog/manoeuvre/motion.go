@@ -18,7 +18,6 @@ type motion struct {
 	turnRate []float64 // rad/s
 	path     []float64 // rad, flight path above the horizon
 	throttle []float64
-	rudder   []float64 // rad off its median
 	pitch    []float64 // pitch rate, rad/s
 	elevator []float64 // rad
 

@@ -65,7 +65,7 @@ func (e *evidence) elevatorSign(a Aircraft) {
 		return
 	}
 	e.condemn(flightlog.Elevator, flightlog.Refusal,
-		fmt.Sprintf("the elevator pitches the model the wrong way (%+.0f rad/s² for each radian): on %s, trailing edge down must %s the nose", f.perRadian, where, how),
+		fmt.Sprintf("the elevator pitches the model the wrong way (%+.0f rad/s² for each radian), where on %s trailing edge down must %s the nose", f.perRadian, where, how),
 		lostThroughout(flightlog.Elevator)+": trim slopes and neutral point would have the wrong sign; look at the surface, and set the sign of the column")
 }
 

@@ -100,7 +100,7 @@ func (e *evidence) signFinding(q, with flightlog.Quantity, r relation) {
 	if with != "" && !e.condemned[with] {
 		verdict = fmt.Sprintf("one of the two has the wrong sign, most likely the %s", plainName(q))
 	}
-	e.condemn(q, severityOf(q), fmt.Sprintf("the %s runs against the %s (correlation %.2f): %s", first, second, r.r, verdict),
+	e.condemn(q, severityOf(q), fmt.Sprintf("the %s runs against the %s (correlation %.2f), so that %s", first, second, r.r, verdict),
 		lostThroughout(q)+"; "+handCheck(q))
 }
 

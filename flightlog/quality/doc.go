@@ -2,18 +2,20 @@
 // a severity (note, loss, refusal) and a consequence that names the results which cannot be had, and when. The rest of
 // the recording is good and goes on.
 //
-// Inspect needs the recording alone. InAircraft is told of what aircraft it is said to be. SI, radians, axes and signs are those of
-// package flightlog.
+// Inspect needs the recording alone. InAircraft is told of what aircraft it is said to be, and InspectIn gives both at
+// the cost of one. SI, radians, axes and signs are those of package flightlog.
 //
 // # What is found for a while
 //
 //   - gaps: five usual steps and a quarter of a second without a sample (loss). A channel that is logged only when it changes has none.
 //   - frozen: one number repeated for a second (two for satellites in flight) and for longer than the channel's own coarseness explains
 //     (loss). Controls, throttle and temperature may rest and are never called frozen.
+//   - dropouts: numbers that cannot be, such as a pressure of zero or an altitude of tens of kilometres, three samples or more (loss).
+//   - heading jumps: by 30° and more between two samples, and it stays there (loss of the heading behind).
 //   - spikes: single samples beyond what a model does between samples (note), more than a hundredth of a channel (loss). Spikes of
 //     three samples on end or more pass.
-//   - saturation: peaks clipped at one number, again and again, or for 0.3 s at the extreme of the flight (loss). One short clipped peak passes.
-//   - end stops: a control that rests at its furthest angle for a second in flight (loss for the elevator, else note). Without the
+//   - saturation: peaks clipped at one number, the extreme of the flight, twice or for 0.3 s (loss). One short clipped peak passes.
+//   - end stops: a control that rests at its furthest angle for a second in flight (note: steady flight there counts). Without the
 //     aircraft's travel a long full input that is held without a tremor looks the same.
 //   - blocked tube: airspeed against the wind triangle, |v_ground − wind|, with one wind and one scale a flight, in level (2.2 m/s and 11 %) and
 //     in changes: it stands still, or impact plus static pressure does, while the triangle moves by 0.6 m/s within 15 s (loss). Without

@@ -5,40 +5,16 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"wingproof/aero"
-	"wingproof/aero/stability"
 	"wingproof/flightlog"
 	"wingproof/flightlog/rehearse"
 )
 
-// invented is an invented foreplane aircraft whose centre of gravity lies a tenth of the chord ahead of the neutral point.
-func invented() aero.Derivatives {
-	return aero.Derivatives{
-		Reference:   aero.Reference{Area: 12.6, Span: 8.6, MeanChord: 1.7, MeanChordLeadingEdge: 4.0},
-		MomentPoint: 3.9, MomentZ: 0.05, Alpha: 0.05,
-		At:          aero.Coefficients{Lift: 0.35, Drag: 0.03, Pitch: 0.01},
-		ByAlpha:     aero.Coefficients{Lift: 4.4, Drag: 0.2, Pitch: -0.44},
-		ByBeta:      aero.Coefficients{Side: -0.55, Roll: -0.09, Yaw: 0.06},
-		ByRollRate:  aero.Coefficients{Side: -0.05, Roll: -0.45, Yaw: -0.04},
-		ByPitchRate: aero.Coefficients{Lift: 3.2, Drag: 0.1, Pitch: -9.5},
-		ByYawRate:   aero.Coefficients{Side: 0.25, Roll: 0.12, Yaw: -0.13},
-		ByControl: map[string]aero.Coefficients{
-			"elevator": {Lift: 0.45, Drag: 0.02, Pitch: 0.95},
-			"aileron":  {Roll: 0.15, Yaw: -0.01},
-			"rudder":   {Side: 0.12, Roll: 0.01, Yaw: -0.05},
-		},
-	}
-}
-
-// inventedModel is a quarter-scale model of it.
-func inventedModel() rehearse.Aircraft {
-	body := stability.Body{Mass: 15, Ix: 1.2, Iy: 1.3, Iz: 2.3}
-	return rehearse.DefaultAircraft(invented(), 0.25, 3.9, 0.05, body, rehearse.Polar{Min: 0.028, Factor: 0.05, LiftAtMin: 0.1}, 1.3)
-}
+// inventedModel is an invented quarter-scale foreplane model whose centre of gravity lies a tenth of the chord ahead of the neutral point.
+func inventedModel() rehearse.Aircraft { return rehearse.ExampleAircraft() }
 
 // modelAircraft is what the crew states about it.
 func modelAircraft() Aircraft {
-	r := invented().Reference
+	r := inventedModel().Derivatives.Reference
 	return Aircraft{Mass: 15, WingArea: r.Area / 16, AspectRatio: r.Span * r.Span / r.Area, ForeplaneElevator: true}
 }
 

@@ -20,7 +20,7 @@ func (s *series) markFlying() {
 		if v == nil {
 			continue
 		}
-		usual := statistic.Quantile(finiteOnly(v), 0.75)
+		usual := usualHigh(finiteOnly(v))
 		if !(usual > 0) {
 			continue
 		}
@@ -39,6 +39,19 @@ func (s *series) markFlying() {
 		}
 	}
 	s.closePauses()
+}
+
+// usualHigh is the upper quartile of a speed while it is there: what lies below a quarter of the highest few is rest, which
+// may last longer than the flight.
+func usualHigh(v []float64) float64 {
+	least := statistic.Quantile(v, 0.99) / 4
+	moving := make([]float64, 0, len(v))
+	for _, x := range v {
+		if x > least {
+			moving = append(moving, x)
+		}
+	}
+	return statistic.Quantile(moving, 0.75)
 }
 
 // heightAboveStart is by altitude, else by static pressure, above the first three seconds.

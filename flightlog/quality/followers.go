@@ -28,7 +28,7 @@ func (e *evidence) follow(r relation, of, check string) {
 	}
 	switch {
 	case r.r < -clearFollower:
-		e.condemn(r.a, severityOf(r.a), fmt.Sprintf("the %s runs against %s (correlation %.2f): it has the wrong sign", plainName(r.a), of, r.r), lostThroughout(r.a)+"; "+check)
+		e.condemn(r.a, severityOf(r.a), fmt.Sprintf("the %s runs against %s (correlation %.2f), so that it has the wrong sign", plainName(r.a), of, r.r), lostThroughout(r.a)+"; "+check)
 		e.correct(r.a, -1)
 	case r.r > clearGain && r.tolerance > 0 && math.Abs(math.Log(r.gain)) > math.Log(r.tolerance):
 		hint := unitHint(r.a, r.gain)
@@ -144,7 +144,7 @@ func (e *evidence) strangers(relations []relation) {
 		if !own || r.sizeOnly || e.condemned[r.a] || e.condemned[r.b] || r.n < leastBlocks || r.spreadX < 1.3*r.least || r.unexplained < unexplained || math.Abs(r.r) > clearSign {
 			continue
 		}
-		e.condemn(r.a, severityOf(r.a), fmt.Sprintf("the %s does not follow the %s: it seems to be exchanged with another column", r.saysA, r.saysB),
+		e.condemn(r.a, severityOf(r.a), fmt.Sprintf("the %s does not follow the %s, so that it seems to be exchanged with another column", r.saysA, r.saysB),
 			lostThroughout(r.a)+"; look at which columns the map reads for the three axes; then "+handCheck(r.a))
 	}
 }

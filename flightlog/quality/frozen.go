@@ -66,7 +66,7 @@ func frozen(q flightlog.Quantity, c flightlog.Channel, s scan, air *series, clip
 		if q == flightlog.Airspeed && math.Abs(c.Value[r.from]) < 0.5 && !air.flyingAt((start+end)/2) {
 			continue
 		}
-		what := fmt.Sprintf("the %s repeats %.6g for %.1f s: it is frozen", plainName(q), c.Value[r.from], end-start)
+		what := fmt.Sprintf("the %s repeats %.6g for %.1f s, so that it is frozen", plainName(q), c.Value[r.from], end-start)
 		if q == flightlog.Airspeed {
 			what += ", as by a blocked tube or a sensor that hangs"
 		}

@@ -20,19 +20,31 @@ func Inspect(rec *flightlog.Recording) []flightlog.Finding {
 	return sorted(findings)
 }
 
+// InspectIn gives what Inspect and InAircraft find together, at the cost of Inspect alone. What is about the aircraft comes last.
+func InspectIn(rec *flightlog.Recording, a Aircraft) []flightlog.Finding {
+	e, findings := inspect(rec)
+	if e == nil {
+		return sorted(findings)
+	}
+	own := slices.Clone(e.found)
+	return append(sorted(own), sorted(e.inAircraft(a))...)
+}
+
 // inspect gives the evidence after every check that needs no aircraft; nil when nothing that goes with time can be looked at.
 func inspect(rec *flightlog.Recording) (*evidence, []flightlog.Finding) {
-	scans, spikes := map[flightlog.Quantity]scan{}, map[flightlog.Quantity][]int{}
-	for _, q := range flightlog.Quantities() {
-		if c, ok := rec.Channels[q]; ok {
-			scans[q] = newScan(c)
-		}
-	}
+	scans, spikes := scansOf(rec), map[flightlog.Quantity][]int{}
 	if out := clockSize(rec, scans); out != nil {
 		return nil, out
 	}
+	found := gaps(rec, scans) // before dropouts leave gaps of their own
+	whole := rec
+	rec, drops := withoutDropouts(rec)
+	rec, jumps := withoutJumps(rec)
+	if rec != whole {
+		scans = scansOf(rec)
+	}
 	e := &evidence{rec: rec, scans: scans, spikes: spikes, condemned: map[flightlog.Quantity]bool{}, blocks: map[blockKey][]float64{}}
-	e.found = gaps(rec, scans)
+	e.found = append(found, drops...)
 	all := map[flightlog.Quantity][]int{}
 	for _, q := range flightlog.Quantities() {
 		if c, ok := rec.Channels[q]; ok {
@@ -47,6 +59,7 @@ func inspect(rec *flightlog.Recording) (*evidence, []flightlog.Finding) {
 	e.s.markFlying()
 	e.stretches()
 	e.sizes()
+	e.jumpFindings(jumps)
 	e.compare()
 	for _, q := range flightlog.Quantities() {
 		if !e.condemned[q] { // a wrong unit makes jumps of any motion
@@ -54,6 +67,16 @@ func inspect(rec *flightlog.Recording) (*evidence, []flightlog.Finding) {
 		}
 	}
 	return e, nil
+}
+
+func scansOf(rec *flightlog.Recording) map[flightlog.Quantity]scan {
+	out := map[flightlog.Quantity]scan{}
+	for _, q := range flightlog.Quantities() {
+		if c, ok := rec.Channels[q]; ok {
+			out[q] = newScan(c)
+		}
+	}
+	return out
 }
 
 // stretches finds what is wrong with a channel for a while, and takes it out.

@@ -74,7 +74,7 @@ func TestInspectFrozen(t *testing.T) {
 	}
 	got := Inspect(rec)
 	require.Len(t, got, 1)
-	require.Equal(t, "the airspeed repeats 21 for 2.0 s: it is frozen, as by a blocked tube or a sensor that hangs", got[0].What)
+	require.Equal(t, "the airspeed repeats 21 for 2.0 s, so that it is frozen, as by a blocked tube or a sensor that hangs", got[0].What)
 	require.Equal(t, "no lift, drag, test point or wind from 10.0 to 12.0 s", got[0].Consequence)
 	require.Equal(t, flightlog.Airspeed, got[0].Channel)
 	require.InDelta(t, 10, got[0].Start, 1e-9)

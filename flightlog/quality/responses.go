@@ -146,7 +146,7 @@ func (e *evidence) controlSign(q, rate, force, other flightlog.Quantity, sign fl
 	if !ok || f.moved < leastMoved || sign*f.sigmas > -clearResponse {
 		return
 	}
-	e.condemn(q, severityOf(q), fmt.Sprintf("the %s turns the model the wrong way: where it goes up, the %s changes to the wrong side", plainName(q), plainName(rate)),
+	e.condemn(q, severityOf(q), fmt.Sprintf("the %s turns the model the wrong way, for where it goes up, the %s changes to the wrong side", plainName(q), plainName(rate)),
 		lostThroughout(q)+"; "+right+": look at the surface, and set the sign of the column")
 	e.correct(q, -1)
 }

@@ -10,9 +10,9 @@ import (
 )
 
 // A sensor that sits at its extreme value shows as clipped peaks: samples that repeat one number with lower ones on both
-// sides (or higher ones). In a channel that else never repeats itself, two such peaks of shortestRun samples at the very
-// same number, or one at the extreme of the flight that lasts saturatedSeconds, do not happen by chance. A coarse channel
-// must hold its extreme far more often than the values just below it.
+// sides (or higher ones). In a channel that else never repeats itself, two such peaks of shortestRun samples at the extreme of
+// the flight, or one that lasts saturatedSeconds, do not happen by chance. A coarse channel must hold its extreme far more often
+// than the values just below it. What lies within the range is no end of it, however often it comes.
 const (
 	saturatedSeconds = 0.3 // s: longer than the top of the quickest manoeuvre of a model stays within a sample's noise
 	saturatedSamples = 6   // in all peaks at one number
@@ -87,7 +87,7 @@ func clipped(c flightlog.Channel, s scan, air *series, group []peak) bool {
 	}
 	value, side := group[0].value, float64(group[0].side)
 	if s.usual <= 1 {
-		return len(group) >= 2 || longest >= saturatedSeconds && isExtreme(c, air, value, side)
+		return (len(group) >= 2 || longest >= saturatedSeconds) && isExtreme(c, air, value, side)
 	}
 	return most >= 3*s.usual && longest >= saturatedSeconds && isExtreme(c, air, value, side) && crowded(c, air, value, side)
 }
@@ -142,7 +142,7 @@ func saturationFindings(q flightlog.Quantity, c flightlog.Channel, group []peak)
 			samples = p.samples()
 		}
 		f := &out[len(out)-1]
-		f.What = fmt.Sprintf("the %s sits at its %s value %.6g for %d samples: the sensor is at the end of its range", plainName(q), extreme, p.value, samples)
+		f.What = fmt.Sprintf("the %s sits at its %s value %.6g for %d samples, as a sensor at the end of its range does", plainName(q), extreme, p.value, samples)
 		f.Consequence = lost(q, f.Start, f.End) + "; use a wider range of the sensor"
 	}
 	return out

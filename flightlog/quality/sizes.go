@@ -14,13 +14,19 @@ const (
 	fastestSamples = 1e-4      // s between rows
 )
 
+// ClockRefused tells whether the times of a recording cannot be those of a flight: then nothing that goes by seconds means anything.
+func ClockRefused(rec *flightlog.Recording) bool { return len(clockSize(rec, scansOf(rec))) > 0 }
+
 // clockSize finds a time column in the wrong unit: a recording of days, or of samples closer than any recorder writes.
 func clockSize(rec *flightlog.Recording, scans map[flightlog.Quantity]scan) []flightlog.Finding {
 	start, end, step := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for _, q := range flightlog.Quantities() {
 		c := rec.Channels[q]
-		if n := len(c.Time); n > 1 {
-			start, end, step = math.Min(start, c.Time[0]), math.Max(end, c.Time[n-1]), math.Min(step, scans[q].step)
+		if n := len(c.Time); n > 0 {
+			start, end = math.Min(start, c.Time[0]), math.Max(end, c.Time[n-1])
+			if n > 1 {
+				step = math.Min(step, scans[q].step)
+			}
 		}
 	}
 	if !(end > start) || end-start <= longestFlight && step >= fastestSamples {

@@ -179,7 +179,7 @@ func (e *evidence) exchangedSpeeds() {
 		return
 	}
 	e.condemn(flightlog.Airspeed, flightlog.Refusal,
-		fmt.Sprintf("airspeed and ground speed give a wind of %.1f m/s against the one that heading and track show: the two columns are exchanged", bySpeeds),
+		fmt.Sprintf("airspeed and ground speed give a wind of %.1f m/s against the one that heading and track show, so that the two columns are exchanged", bySpeeds),
 		lostThroughout(flightlog.Airspeed)+"; exchange the two in the logger map, or heading and track if those were mixed up")
 	a, g := e.s.values[flightlog.Airspeed], e.s.values[flightlog.GroundSpeed]
 	e.s.values[flightlog.Airspeed], e.s.values[flightlog.GroundSpeed] = g, a

@@ -46,14 +46,15 @@ func stops(q flightlog.Quantity, c flightlog.Channel, s scan, air *series) []fli
 	return out
 }
 
-// stopFinding is a loss where the elevator trims no more, and a note where only a manoeuvre was flown with less than was asked for.
+// stopFinding is a note: the deflection at a stop is known, so that steady flight there is as good as any other. What was flown with less
+// than was asked for is said.
 func stopFinding(q flightlog.Quantity, v, start, end float64) flightlog.Finding {
 	f := flightlog.Finding{Severity: flightlog.Note, Channel: q, Start: start, End: end,
-		What:        fmt.Sprintf("the %s stays at %.1f degrees for %.1f s: it seems to be at its end stop", plainName(q), v/degree, end-start),
+		What:        fmt.Sprintf("the %s stays at %.1f degrees for %.1f s, as at its end stop", plainName(q), v/degree, end-start),
 		Consequence: "the manoeuvre " + during(start, end) + " got no more deflection than this, whatever was planned; more travel or a smaller input shows more"}
 	if q == flightlog.Elevator {
-		f.Severity = flightlog.Loss
-		f.Consequence = lost(q, start, end) + ": the nose follows no further; fly it again with more travel, or further from the stall"
+		f.Consequence = "no elevator power, input or slope of pitch across it " + during(start, end) + ", since the nose follows no further; steady flight there still counts, " +
+			"and more travel, or flight further from the stall, shows more"
 	}
 	return f
 }

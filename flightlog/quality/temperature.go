@@ -19,11 +19,33 @@ func (e *evidence) warmth() {
 		!e.s.has(flightlog.AirTemperature, flightlog.ClimbRate, flightlog.StaticPressure) {
 		return
 	}
+	logged := statistic.Median(finiteOnly(e.s.values[flightlog.AirTemperature]))
+	base := statistic.Median(finiteOnly(e.mean(flightlog.StaticPressure, brisk)))
+	found, sd, ok := e.warmthByHeight(logged, base)
+	if !ok {
+		return
+	}
+	const tolerance = 0.055
+	if away := math.Abs(found/logged - 1); away < tolerance || away > 0.3 || away*logged < 8*sd {
+		return
+	}
+	hint, severity := warmthHint(logged, found), flightlog.Loss
+	standard := atmosphere.SeaLevelTemperature - 0.0065*atmosphere.PressureAltitude(base)
+	if math.Abs(found/standard-1) < 0.02 {
+		severity = flightlog.Note
+		hint += "; a climb rate worked out from the barometer would show the same, then nothing is wrong"
+	}
+	e.condemn(flightlog.AirTemperature, severity, fmt.Sprintf("the air temperature is %.0f °C, where climb rate and static pressure together ask for %.0f °C", logged-273.15, found-273.15),
+		fmt.Sprintf("density would be %+.0f %% and true airspeed %+.0f %% out, and with them wind and Reynolds number; %s", 100*(found/logged-1), 100*(math.Sqrt(logged/found)-1), hint))
+	e.drop(flightlog.AirTemperature)
+}
+
+// warmthByHeight is the air temperature [K] that heights by the climb rate give, with its standard deviation. logged is the
+// thermometer's and base the usual static pressure.
+func (e *evidence) warmthByHeight(logged, base float64) (kelvin, sd float64, ok bool) {
 	climb, pressure := e.mean(flightlog.ClimbRate, brisk), e.mean(flightlog.StaticPressure, brisk)
 	r := newRegression(3)
-	logged := statistic.Median(finiteOnly(e.s.values[flightlog.AirTemperature]))
 	height, lowest, highest := 0.0, math.Inf(1), math.Inf(-1)
-	base := statistic.Median(finiteOnly(pressure))
 	for b := range climb {
 		// trapezoid, so that the height belongs to the middle of the block; a pause is bridged by the pressure
 		switch step := 0.0; {
@@ -45,27 +67,18 @@ func (e *evidence) warmth() {
 	const leastHeight = 40 // m: with less the error is more than a third of what is looked for
 	c, sd, _, ok := r.solve()
 	if !ok || r.n < leastBlocks || (highest-lowest)*logged < leastHeight {
-		return
+		return 0, 0, false
 	}
-	const tolerance = 0.055
-	found := c[0]
-	if away := math.Abs(found/logged - 1); away < tolerance || away > 0.3 || away*logged < 8*sd {
-		return
-	}
-	hint := "check the unit of the column, and whether the sensor sits in the sun or beside the motor"
+	return c[0], sd, true
+}
+
+// warmthHint names the mix-up of units that makes a thermometer read so.
+func warmthHint(logged, found float64) string {
 	celsius := logged - 273.15
 	if read := celsius*9/5 + 32; math.Abs(read+273.15-found) < 0.035*found {
-		hint = "the column seems to be in °C, not in °F"
+		return "the column seems to be in °C, not in °F"
 	} else if read := (celsius - 32) * 5 / 9; math.Abs(read+273.15-found) < 0.035*found {
-		hint = "the column seems to be in °F, not in °C"
+		return "the column seems to be in °F, not in °C"
 	}
-	severity := flightlog.Loss
-	standard := atmosphere.SeaLevelTemperature - 0.0065*atmosphere.PressureAltitude(base)
-	if math.Abs(found/standard-1) < 0.02 {
-		severity = flightlog.Note
-		hint += "; a climb rate worked out from the barometer would show the same, then nothing is wrong"
-	}
-	e.condemn(flightlog.AirTemperature, severity, fmt.Sprintf("the air temperature is %.0f °C, where climb rate and static pressure together ask for %.0f °C", celsius, found-273.15),
-		fmt.Sprintf("density would be %+.0f %% and true airspeed %+.0f %% out, and with them wind and Reynolds number; %s", 100*(found/logged-1), 100*(math.Sqrt(logged/found)-1), hint))
-	e.drop(flightlog.AirTemperature)
+	return "check the unit of the column, and whether the sensor sits in the sun or beside the motor"
 }

@@ -132,7 +132,7 @@ func (e *evidence) blockedFinding(w speedWitness, from, to int) {
 		what = fmt.Sprintf("the airspeed reads %.1f m/s on average where %s say %.1f", sum/count, w.words, expected/count)
 	}
 	e.found = append(e.found, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: start, End: end,
-		What: what + ": the tube seems to be blocked, or leaks", Consequence: lost(flightlog.Airspeed, start, end) + "; the rest of the log is good"})
+		What: what + ", as if the tube were blocked or leaking", Consequence: lost(flightlog.Airspeed, start, end) + "; the rest of the log is good"})
 	e.s.blank(flightlog.Airspeed, start, end)
 	e.forget(flightlog.Airspeed)
 }

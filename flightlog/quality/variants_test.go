@@ -41,7 +41,7 @@ func variants() []struct {
 
 // Clean flights of other kinds have no finding that costs anything.
 func TestCleanVariants(t *testing.T) {
-	flights := uint64(10)
+	flights := uint64(6)
 	if testing.Short() {
 		flights = 4
 	}

@@ -54,9 +54,9 @@ func TestWords(t *testing.T) {
 		what     string
 		lost     string
 	}{
-		"frozen satellite":   {flightlog.GroundSpeed, within(100, 110, func(float64) float64 { return 21.5 }), flightlog.Loss, "the ground speed repeats 21.5 for 10.0 s: it is frozen", "no wind and no check of the airspeed scale from 100 to 110 s"},
+		"frozen satellite":   {flightlog.GroundSpeed, within(100, 110, func(float64) float64 { return 21.5 }), flightlog.Loss, "the ground speed repeats 21.5 for 10.0 s, so that it is frozen", "no wind and no check of the airspeed scale from 100 to 110 s"},
 		"saturated":          {flightlog.RollRate, func(_, v float64) float64 { return math.Min(v, 0.3) }, flightlog.Loss, "the roll rate sits at its highest value 0.3 for", "no roll manoeuvre and no roll derivatives from"},
-		"elevator stop":      {flightlog.Elevator, within(120, 122, func(float64) float64 { return 0.4 }), flightlog.Loss, "the elevator stays at 22.9 degrees for 2.0 s: it seems to be at its end stop", "no trim point and no elevator power from 120.0 to 122.0 s: the nose follows no further"},
+		"elevator stop":      {flightlog.Elevator, within(120, 122, func(float64) float64 { return 0.4 }), flightlog.Note, "the elevator stays at 22.9 degrees for 2.0 s, as at its end stop", "no elevator power, input or slope of pitch across it from 120.0 to 122.0 s, since the nose follows no further; steady flight there still counts"},
 		"aileron stop":       {flightlog.Aileron, within(120, 122, func(float64) float64 { return 0.4 }), flightlog.Note, "the aileron stays at 22.9 degrees for 2.0 s", "the manoeuvre from 120.0 to 122.0 s got no more deflection than this"},
 		"noise":              {flightlog.YawRate, func(at, v float64) float64 { return v + 40*math.Floor(math.Mod(at*25+0.5, 40)/39) }, flightlog.Loss, "samples of the yaw rate stand off the neighbours", "no yaw manoeuvre and no yaw derivatives from 2 to 349 s; look at the wiring"},
 		"leaking tube":       {flightlog.Airspeed, within(150, 400, func(v float64) float64 { return 0.6 * v }), flightlog.Loss, "where the velocity over the ground and the wind say", "no lift, drag, test point or wind from 149 to 349 s; the rest of the log is good"},
@@ -70,7 +70,7 @@ func TestWords(t *testing.T) {
 		"right force":        {flightlog.RightAcceleration, times(-1), flightlog.Loss, "the right acceleration runs against the side force", "lower the right wing"},
 		"aileron sign":       {flightlog.Aileron, times(-1), flightlog.Loss, "the aileron turns the model the wrong way", "right aileron up and left one down"},
 		"rudder sign":        {flightlog.RudderLeft, times(-1), flightlog.Loss, "the rudder left turns the model the wrong way", "a trailing edge that moves left must turn the nose left"},
-		"elevator sign":      {flightlog.Elevator, times(-1), flightlog.Refusal, "on a foreplane, trailing edge down must raise the nose", "trim slopes and neutral point would have the wrong sign"},
+		"elevator sign":      {flightlog.Elevator, times(-1), flightlog.Refusal, "on a foreplane trailing edge down must raise the nose", "trim slopes and neutral point would have the wrong sign"},
 		"elevator degrees":   {flightlog.Elevator, times(1 / degree), flightlog.Refusal, "beyond any hinge's travel", "the column seems to be in degrees"},
 		"aileron radians":    {flightlog.Aileron, times(degree), flightlog.Loss, "the aileron moves by only", "in radians, not in degrees"},
 		"track degrees":      {flightlog.GroundTrack, times(1 / degree), flightlog.Loss, "beyond a full turn", "the column seems to be in degrees"},
@@ -79,6 +79,9 @@ func TestWords(t *testing.T) {
 		"sideslip vane":      {flightlog.Sideslip, times(-1), flightlog.Loss, "the sideslip runs against the sideslip that bank and yaw rate bring", "no sideslip by vane"},
 		"kelvin":             {flightlog.AirTemperature, func(_, v float64) float64 { return v - 273.15 }, flightlog.Refusal, "where the air outside has 210 to 320", "the column seems to be in °C, not in K"},
 		"celsius":            {flightlog.AirTemperature, func(_, v float64) float64 { return (v-273.15-32)*5/9 + 273.15 }, flightlog.Note, "where climb rate and static pressure together ask for", "the column seems to be in °C, not in °F"},
+		"pressure drops out": {flightlog.StaticPressure, within(100, 120, func(float64) float64 { return 0 }), flightlog.Loss, "the static pressure drops out for 20.0 s (it reads 0 Pa, which cannot be)", "no drag of glides and no path angle from 100 to 120 s; look at the wiring and the supply"},
+		"altitude drops out": {flightlog.Altitude, within(100, 120, func(float64) float64 { return 90000 }), flightlog.Loss, "the altitude drops out for 20.0 s (it reads 9e+04 m, which cannot be)", "no drag of glides and no path angle from 100 to 120 s"},
+		"heading jumps":      {flightlog.Heading, within(150, 400, func(v float64) float64 { return math.Mod(v+60*degree, 2*math.Pi) }), flightlog.Loss, "the heading jumps by 60° at 150.0 s", "heading, wind by heading and sideslip behind it, from 150 to 350 s, are in doubt"},
 		"inches of mercury":  {flightlog.StaticPressure, times(1 / 33.86389), flightlog.Refusal, "where the air outside has about 100000", "in inHg, not in hPa"},
 	} {
 		rec := changed(t, c.change, c.q)
@@ -138,12 +141,12 @@ func TestInAircraftWords(t *testing.T) {
 	}
 	got = about(InAircraft(c, a), flightlog.Aileron, flightlog.Note)
 	require.Len(t, got, 1)
-	require.Contains(t, got[0].What, "it seems to be at its end stop")
+	require.Contains(t, got[0].What, "as at its end stop")
 
 	a = modelAircraft()
 	a.ForeplaneElevator = false
 	got = about(InAircraft(ofLog(l), a), flightlog.Elevator, flightlog.Refusal)
 	require.Len(t, got, 1)
-	require.Contains(t, got[0].What, "on a tail, trailing edge down must lower the nose")
+	require.Contains(t, got[0].What, "on a tail trailing edge down must lower the nose")
 	require.Empty(t, about(InAircraft(ofLog(l), Aircraft{ForeplaneElevator: true}), "", flightlog.Note), "no mass, no word about it")
 }

@@ -126,18 +126,22 @@ func heightFromPressure(static, temperature []float64) []float64 {
 	return out
 }
 
-// heightFromAltitude stretches steps of pressure altitude by actual over standard temperature at the same pressure.
+// heightFromAltitude stretches steps of pressure altitude by actual over standard temperature at the same pressure. Where pressure or
+// temperature is missing, the last ratio stands in: it changes by a thousandth over a model's flight.
 func heightFromAltitude(altitude, static, temperature []float64) []float64 {
 	out := make([]float64, len(altitude))
-	h, last := 0.0, -1
+	h, last, stretch := 0.0, -1, 1.0
 	for i, a := range altitude {
 		if math.IsNaN(a) {
 			out[i] = math.NaN()
 			continue
 		}
+		standard := atmosphere.SeaLevelTemperature - standardLapse*atmosphere.PressureAltitude(static[i])
+		if ratio := temperature[i] / standard; ratio > 0 {
+			stretch = ratio
+		}
 		if last >= 0 {
-			standard := atmosphere.SeaLevelTemperature - standardLapse*atmosphere.PressureAltitude(static[i])
-			h += (a - altitude[last]) * temperature[i] / standard
+			h += (a - altitude[last]) * stretch
 		}
 		out[i], last = h, i
 	}

@@ -146,23 +146,31 @@ func TestNoPathWhereItLostItself(t *testing.T) {
 
 // Without satellite speeds, vanes are taken as they were logged.
 func TestVanesServeWithoutAPath(t *testing.T) {
-	m := inventedModel()
-	rec := m.fly(glides(), quiet(), 7)
-	pitch := rec.Channels[flightlog.PitchAngle]
-	for q, value := range map[flightlog.Quantity]float64{flightlog.AngleOfAttack: 0.07, flightlog.Sideslip: -0.03} {
-		c := flightlog.Channel{Time: pitch.Time}
-		for i := range pitch.Time {
-			c.Value = append(c.Value, value+1e-6*math.Sin(float64(i)))
+	ac := rehearse.ExampleAircraft()
+	ins := rehearse.DefaultInstruments()
+	ins.Vanes = rehearse.DefaultVanes()
+	log, err := rehearse.Fly(ac, rehearse.TrimCards(ac.StallSpeed(1.225))[:4], rehearse.Weather{}, ins, rand.New(rand.NewPCG(1, 11)))
+	require.NoError(t, err)
+	rec := log.Recording("rehearsed")
+	delete(rec.Channels, flightlog.GroundSpeed)
+	delete(rec.Channels, flightlog.GroundTrack)
+	r, err := Reduce(&rec, Context{Flight: "R", Mass: 14, WingArea: 0.7, MeanChord: 0.28, Pressure: 101325, Temperature: 288.15})
+	require.NoError(t, err)
+	logged := func(q flightlog.Quantity, p TestPoint) float64 {
+		var values []float64
+		for i, s := range rec.Channels[q].Time {
+			if s >= p.Start && s <= p.End {
+				values = append(values, rec.Channels[q].Value[i])
+			}
 		}
-		rec.Channels[q] = c
+		return mean(values)
 	}
-	r := reduced(t, rec)
 	require.NotEmpty(t, r.Points)
 	for _, p := range r.Points {
 		require.Equal(t, byVane, p.AlphaMethod)
-		require.InDelta(t, 0.07, p.Alpha, 1e-5)
+		require.InDelta(t, logged(flightlog.AngleOfAttack, p), p.Alpha, 0.1*degree)
 		require.True(t, p.HasSideslip)
-		require.InDelta(t, -0.03, p.Sideslip, 1e-5)
+		require.InDelta(t, logged(flightlog.Sideslip, p), p.Sideslip, 0.1*degree)
 	}
 }
 
@@ -210,6 +218,44 @@ func TestBreaksOfDecelerationsAreTold(t *testing.T) {
 	for _, p := range r.Points {
 		for _, at := range breaks {
 			require.False(t, p.Kept && p.Start < at+breakMargin-gridStep && p.End > at-breakMargin+gridStep, "%s from %g to %g s", p.Kind, p.Start, p.End)
+		}
+	}
+}
+
+// A pressure sensor that reads nothing for twenty seconds costs what lies there and nothing else.
+func TestADropoutSpoilsItsOwnSecondsOnly(t *testing.T) {
+	ac := rehearse.ExampleAircraft()
+	log, err := rehearse.Fly(ac, rehearse.TrimCards(ac.StallSpeed(1.225)), rehearse.Weather{}, rehearse.DefaultInstruments(), rand.New(rand.NewPCG(4, 11)))
+	require.NoError(t, err)
+	reduceLog := func(spoil func(*flightlog.Recording)) Reduction {
+		rec := log.Recording("rehearsed")
+		spoil(&rec)
+		r, err := Reduce(&rec, Context{Flight: "R", Mass: 14, WingArea: 0.7, MeanChord: 0.28, Pressure: 101325, Temperature: 288.15})
+		require.NoError(t, err)
+		return r
+	}
+	clean := reduceLog(func(*flightlog.Recording) {})
+	for _, bad := range []float64{0, -3000, 1e300} {
+		spoilt := reduceLog(func(rec *flightlog.Recording) {
+			c := rec.Channels[flightlog.StaticPressure]
+			for i, s := range c.Time {
+				if s >= 76 && s < 96 {
+					c.Value[i] = bad
+				}
+			}
+		})
+		far := func(points []TestPoint) (n int) {
+			for _, p := range points {
+				if p.Kept && (p.End < 72 || p.Start > 100) {
+					n++
+				}
+			}
+			return n
+		}
+		require.InDelta(t, far(clean.Points), far(spoilt.Points), 1, "pressure %g Pa", bad)
+		for _, p := range spoilt.Points {
+			require.False(t, p.Kept && p.Start < 95.5 && p.End > 76.5, "a point from %g to %g s with pressure %g Pa", p.Start, p.End, bad)
+			require.Less(t, math.Abs(p.Drag), 1.0)
 		}
 	}
 }

@@ -30,6 +30,10 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	if !usable {
 		return out, nil
 	}
+	rec = withoutLost(rec, out.Findings)
+	if lack := Lacking(rec); len(lack) > 0 && lack[0].Severity == flightlog.Refusal {
+		return out, nil // what was lost has been told
+	}
 	if found := manoeuvre.Find(rec); found != nil {
 		out.Manoeuvres = found
 	}
@@ -51,9 +55,10 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 // inspect adds what the reader and the log's quality say, and what is lacking. usable is false after a refusal.
 func (r *Reduction) inspect(rec *flightlog.Recording, c Context) (needed []flightlog.Quantity, usable bool) {
 	r.Findings = append(r.Findings, rec.Findings...)
-	r.Findings = append(r.Findings, quality.Inspect(rec)...)
 	if c.Aircraft.Mass > 0 {
-		r.Findings = append(r.Findings, quality.InAircraft(rec, c.Aircraft)...)
+		r.Findings = append(r.Findings, quality.InspectIn(rec, c.Aircraft)...)
+	} else {
+		r.Findings = append(r.Findings, quality.Inspect(rec)...)
 	}
 	needed, lack := neededChannels(rec)
 	r.Findings = append(r.Findings, lack...)
