@@ -10,8 +10,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"wingproof/aero"
-	"wingproof/aero/stability"
 	"wingproof/flightlog"
 	"wingproof/flightlog/rehearse"
 	"wingproof/flightlog/unit"
@@ -20,19 +18,7 @@ import (
 // flown is one rehearsed flight with inputs, turns and glides, as the loggers above would have seen it.
 func flown(t testing.TB, sheet int, seed uint64) rehearse.Log {
 	t.Helper()
-	d := aero.Derivatives{
-		Reference:   aero.Reference{Area: 12.6, Span: 8.6, MeanChord: 1.7, MeanChordLeadingEdge: 4.0},
-		MomentPoint: 3.9, MomentZ: 0.05, Alpha: 0.05,
-		At:          aero.Coefficients{Lift: 0.35, Drag: 0.03, Pitch: 0.01},
-		ByAlpha:     aero.Coefficients{Lift: 4.4, Drag: 0.2, Pitch: -0.44},
-		ByBeta:      aero.Coefficients{Side: -0.55, Roll: -0.09, Yaw: 0.06},
-		ByRollRate:  aero.Coefficients{Side: -0.05, Roll: -0.45, Yaw: -0.04},
-		ByPitchRate: aero.Coefficients{Lift: 3.2, Drag: 0.1, Pitch: -9.5},
-		ByYawRate:   aero.Coefficients{Side: 0.25, Roll: 0.12, Yaw: -0.13},
-		ByControl: map[string]aero.Coefficients{
-			"elevator": {Lift: 0.45, Drag: 0.02, Pitch: 0.95}, "aileron": {Roll: 0.15, Yaw: -0.01}, "rudder": {Side: 0.12, Roll: 0.01, Yaw: -0.05}},
-	}
-	ac := rehearse.DefaultAircraft(d, 0.25, 3.9, 0.05, stability.Body{Mass: 15, Ix: 1.2, Iy: 1.3, Iz: 2.3}, rehearse.Polar{Min: 0.028, Factor: 0.05, LiftAtMin: 0.1}, 1.3)
+	ac := rehearse.ExampleAircraft()
 	stall := ac.StallSpeed(1.225)
 	cards := rehearse.TrimCards(stall)
 	if sheet >= 0 {

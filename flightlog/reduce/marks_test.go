@@ -2,6 +2,8 @@ package reduce
 
 import (
 	"testing"
+	"wingproof/flightlog"
+	"wingproof/flightlog/manoeuvre"
 
 	"github.com/stretchr/testify/require"
 )
@@ -71,8 +73,38 @@ func TestHandMarksThatLeaveOut(t *testing.T) {
 	got, err := Reduce(rec, context)
 	require.NoError(t, err)
 	require.Len(t, got.Findings, len(free.Findings)+2)
-	require.Contains(t, got.Findings[len(got.Findings)-2].What, "overlaps one that leaves a stretch out")
+	require.Contains(t, got.Findings[len(got.Findings)-2].What, "overlaps one that keeps test points out")
 	last := got.Findings[len(got.Findings)-1]
 	require.Contains(t, last.What, "leaves nothing out")
 	require.Equal(t, 9000.0, last.Start)
+}
+
+// A mark takes the place of the manoeuvres that it overlaps, keeps the control of one of its kind, and lets no test point into it.
+func TestHandMarksNameManoeuvres(t *testing.T) {
+	found := []manoeuvre.Manoeuvre{
+		{Kind: manoeuvre.Level, Start: 0, End: 10}, {Kind: manoeuvre.Doublet, Control: flightlog.Aileron, Size: 0.1, Start: 12, End: 15},
+		{Kind: manoeuvre.Turn, Start: 20, End: 30}, {Kind: manoeuvre.Glide, Start: 40, End: 50},
+	}
+	rec := &flightlog.Recording{Channels: map[flightlog.Quantity]flightlog.Channel{flightlog.Airspeed: {Time: []float64{11, 12, 13, 25}, Value: []float64{1, 20, 22, 30}}}}
+	got := withMarks(found, []Mark{{11.5, 16, "doublet"}, {22, 24, LeaveOut}, {52, 55, "circle"}}, rec)
+	require.Equal(t, []manoeuvre.Manoeuvre{
+		{Kind: manoeuvre.Level, Start: 0, End: 10},
+		{Kind: manoeuvre.Doublet, Control: flightlog.Aileron, Size: 0.1, Start: 11.5, End: 16, Airspeed: 21, Detail: "marked by hand as doublet"},
+		{Kind: manoeuvre.Glide, Start: 40, End: 50},
+		{Kind: manoeuvre.Circle, Start: 52, End: 55, Detail: "marked by hand as circle"},
+	}, got)
+	require.Equal(t, found, withMarks(found, nil, rec))
+
+	m := inventedModel()
+	log := m.fly(glides(), usual(), 11)
+	context := m.context()
+	free, err := Reduce(log, context)
+	require.NoError(t, err)
+	first := free.Points[0]
+	context.Marks = []Mark{{Start: first.Start, End: first.End, Kind: "turn"}}
+	marked, err := Reduce(log, context)
+	require.NoError(t, err)
+	for _, p := range marked.Points {
+		require.False(t, p.Start < first.End-gridStep && p.End > first.Start+gridStep)
+	}
 }

@@ -34,7 +34,7 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	if lack := Lacking(rec); len(lack) > 0 && lack[0].Severity == flightlog.Refusal {
 		return out, nil // what was lost has been told
 	}
-	if found := manoeuvre.Find(rec); found != nil {
+	if found := withMarks(manoeuvre.Find(rec), c.Marks, rec); found != nil {
 		out.Manoeuvres = found
 	}
 	m, findings := measure(rec, c, needed, out.Findings, breaksOf(out.Manoeuvres))

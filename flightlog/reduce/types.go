@@ -1,6 +1,7 @@
 package reduce
 
 import (
+	"slices"
 	"wingproof/flightlog"
 	"wingproof/flightlog/manoeuvre"
 	"wingproof/flightlog/quality"
@@ -25,14 +26,26 @@ type Context struct {
 // limits of the search say; LeaveOut keeps every window out of it.
 type Mark struct {
 	Start, End float64 // s of the recording
-	Kind       string  // glide, level, climb, or LeaveOut
+	Kind       string  // one of MarkKinds
 }
 
 // LeaveOut marks a stretch in which no test point may lie.
 const LeaveOut = "leave out"
 
-// MarkKinds lists what a hand mark may say.
-func MarkKinds() []string { return []string{"glide", "level", "climb", LeaveOut} }
+// MarkKinds lists what a hand mark may say: what becomes a test point as it stands, what leaves a stretch out, and manoeuvres, which
+// take the place of what was found there and keep test points out.
+func MarkKinds() []string {
+	kinds := []string{"glide", "level", "climb", LeaveOut}
+	for _, k := range manoeuvre.Kinds() {
+		if !slices.Contains(kinds, string(k)) {
+			kinds = append(kinds, string(k))
+		}
+	}
+	return kinds
+}
+
+// givesPoint tells whether the stretch of a mark becomes a test point.
+func (m Mark) givesPoint() bool { return m.Kind == "glide" || m.Kind == "level" || m.Kind == "climb" }
 
 // Power is the propeller's state during a test point.
 type Power string
