@@ -18,7 +18,7 @@ func (a *assembly) findings() []Finding {
 	list.add(Note, "", 0, c.repeated, fmt.Sprintf("the heads come again %s", times(c.repeated.count)), "these lines are skipped")
 	list.add(Loss, "", 0, c.badTime, fmt.Sprintf("%d rows hold no time that can be read, such as %q", c.badTime.count, c.badTime.text), "these rows are left out")
 	list.add(Loss, "", 0, c.torn, fmt.Sprintf("%d rows are torn: the first has %s cells where the heads have %d", c.torn.count, c.torn.text, len(a.heads)), "these rows are left out")
-	list.add(Note, "", 0, c.cut, "the last line has no end", "its last cell may be cut and is left out")
+	list.add(Note, "", 0, c.cut, CutLine, "its last cell may be cut and is left out")
 	for i := range a.plans {
 		list.channel(i)
 	}

@@ -91,6 +91,16 @@ const (
 	Refusal Severity = "refusal"
 )
 
+// Openings and phrases of findings by which commands tell kinds of findings apart; they stand here so that whoever words a finding anew
+// sees that somebody reads it.
+const (
+	CutLine       = "the last line has no end"
+	UntilPutRight = "until it is put right" // of a channel that is wrong over the whole log: the map is at fault, not the flight
+	StatedWeight  = "weighing"              // of a weight that does not fit what was stated
+	NoneKept      = "none of "              // of the calm stretches could be kept
+	NothingSteady = "no steady stretch "
+)
+
 // Finding is something that the reader or the reduction saw in a recording, with what follows from it. Start and End
 // are on the time of the channel, its delay taken off, or on that of the log where no channel is named.
 type Finding struct {

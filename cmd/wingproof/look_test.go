@@ -48,9 +48,11 @@ func TestLookAtALogWithoutTime(t *testing.T) {
 
 // Without a folder, a log of the demo is read through a guessed map: the sheet fits a terminal and ends with the verdict.
 func TestLookWithoutAFolder(t *testing.T) {
-	log := filepath.Join(demoFolder(t), "logs", "F02.csv")
+	log := filepath.Join(t.TempDir(), "F02.csv")
+	require.NoError(t, os.WriteFile(log, []byte(read(t, filepath.Join(demoFolder(t), "logs", "F02.csv"))), 0o644))
 	doc := lookedAt(t, log)
 	require.True(t, doc.Drafted)
+	require.Empty(t, doc.Folder)
 	require.NotEmpty(t, doc.Lines)
 	require.Greater(t, doc.FlyingS, 100.0)
 	require.Empty(t, doc.Flight)
@@ -103,6 +105,12 @@ func TestLookAtAFlightOfTheFolder(t *testing.T) {
 	require.Equal(t, "planned for foreplane short, winglet tall", never.Why)
 	requireVerdict(t, doc.Verdict)
 
+	// the log's own folder lies in a program folder, which is then found
+	found := lookedAt(t, filepath.Join(dir, "logs", "F02.csv"))
+	require.Equal(t, dir, found.Folder)
+	require.Equal(t, doc.Cards, found.Cards)
+	require.Contains(t, wingproof("look", filepath.Join(dir, "logs", "F02.csv")).stdout, "found from the log's own folder")
+
 	// the same log by another path is the flight that --flight names
 	copied := filepath.Join(t.TempDir(), "0007.csv")
 	require.NoError(t, os.WriteFile(copied, []byte(read(t, filepath.Join(dir, "logs", "F02.csv"))), 0o644))
@@ -127,7 +135,8 @@ func TestLookDraws(t *testing.T) {
 	require.Equal(t, 2, got.status)
 	require.Contains(t, got.err, "write a name such as monday.png")
 	got = wingproof("look", log, "--figure", filepath.Join(dir, "nowhere", "strip.png"))
-	require.Equal(t, 1, got.status)
+	require.Equal(t, 2, got.status)
+	require.Contains(t, got.err, "make it first")
 }
 
 // What cannot be read gets one sentence with what to do, and status 2; what can be read gets a verdict.
@@ -141,6 +150,7 @@ func TestLookAtDamagedLogs(t *testing.T) {
 	}
 	for _, c := range []struct{ path, says string }{
 		{filepath.Join(dir, "none.csv"), "there is no log"},
+		{"", "the log has no name; write the path of one"},
 		{dir, "is a folder, not a log; name a file inside it"},
 		{put("empty.csv", ""), "empty"},
 		{put("binary.csv", "\x7fELF\x00\x01\x02\x00\x00\x00\xff\xfe\x00\x01"), "binary"},
@@ -154,7 +164,8 @@ func TestLookAtDamagedLogs(t *testing.T) {
 	}
 	half := lookedAt(t, put("half.csv", whole[:len(whole)/2]))
 	requireVerdict(t, half.Verdict)
-	require.NotEqual(t, flyAgain, half.Verdict.Word, half.Verdict.Sentence)
+	require.Equal(t, goodBut, half.Verdict.Word, half.Verdict.Sentence)
+	require.Contains(t, half.Verdict.Sentence, "the log breaks off in the air at 1")
 	require.NotEmpty(t, half.Manoeuvres)
 
 	lines := strings.SplitAfter(whole, "\n")

@@ -13,6 +13,7 @@ import (
 	"wingproof/flightlog"
 	"wingproof/flightlog/manoeuvre"
 	"wingproof/flightlog/reduce"
+	"wingproof/flightlog/statistic"
 )
 
 // lookCard is one planned card, what this log did for it, and which flights have fulfilled it so far.
@@ -48,7 +49,7 @@ func (l *look) cards(ctx context.Context, s streams) ([]lookCard, error) {
 		if row.Why = otherFlight(c, *l.flight); row.Why == "" {
 			row.ForThisFlight = true
 			var found []manoeuvre.Manoeuvre
-			found, row.Why = flownFor(c, l.reduction)
+			found, row.Why = flownFor(c, l.reduction, l.recording)
 			for _, m := range found {
 				row.Starts = append(row.Starts, m.Start)
 			}
@@ -60,7 +61,7 @@ func (l *look) cards(ctx context.Context, s streams) ([]lookCard, error) {
 		}
 		for _, f := range st.Flights {
 			if f.Used && otherFlight(c, f.Flight) == "" {
-				if found, _ := flownFor(c, f.Reduction); len(found) >= c.Repeats {
+				if found, _ := flownFor(c, f.Reduction, nil); len(found) >= c.Repeats {
 					row.FulfilledBy = append(row.FulfilledBy, f.Name)
 				}
 			}
@@ -90,7 +91,8 @@ func otherFlight(c program.Card, f program.Flight) string {
 }
 
 // flownFor lists the usable manoeuvres of a reduction that a card asks for, and what is missing when they are too few.
-func flownFor(c program.Card, r reduce.Reduction) (found []manoeuvre.Manoeuvre, why string) {
+// rec is the log, where it is at hand.
+func flownFor(c program.Card, r reduce.Reduction, rec *flightlog.Recording) (found []manoeuvre.Manoeuvre, why string) {
 	var speeds []float64
 	spoilt := ""
 	for _, m := range usableManoeuvres(r) {
@@ -98,8 +100,8 @@ func flownFor(c program.Card, r reduce.Reduction) (found []manoeuvre.Manoeuvre, 
 		case !asked(c, m.Manoeuvre):
 		case c.Bank != nil && math.Abs(m.Bank-*c.Bank) > bankTolerance:
 			spoilt = fmt.Sprintf("at %.0f s the bank was %.0f°", m.Start, m.Bank*180/math.Pi)
-		case c.Speed > 0 && math.Abs(m.Airspeed-c.Speed) > c.SpeedTolerance*c.Speed:
-			speeds = append(speeds, m.Airspeed)
+		case c.Speed > 0 && math.Abs(cardSpeed(m.Manoeuvre, rec)-c.Speed) > c.SpeedTolerance*c.Speed:
+			speeds = append(speeds, cardSpeed(m.Manoeuvre, rec))
 		case !m.Usable:
 			spoilt = fmt.Sprintf("at %.0f s: %s", m.Start, firstClause(m.Why))
 		default:
@@ -117,6 +119,24 @@ func flownFor(c program.Card, r reduce.Reduction) (found []manoeuvre.Manoeuvre, 
 		why = "not in this log"
 	}
 	return found, why
+}
+
+// cardSpeed is the calibrated airspeed of a manoeuvre that a card's speed means, m/s: the mean, and that at the start of a
+// deceleration. Without its log that is as far above the mean as the lowest is below it, as in an even deceleration.
+func cardSpeed(m manoeuvre.Manoeuvre, rec *flightlog.Recording) float64 {
+	if m.Kind != manoeuvre.Deceleration {
+		return m.Airspeed
+	}
+	const around = 0.5 // s: a gust or a noisy sample is no speed
+	if rec != nil {
+		if x := within(rec.Channels[flightlog.Airspeed], m.Start-around, m.Start+around); len(x) > 0 {
+			return statistic.Median(x)
+		}
+	}
+	if m.Lowest > 0 {
+		return 2*m.Airspeed - m.Lowest
+	}
+	return m.Airspeed
 }
 
 // nearestSpeeds are the speeds flown that come nearest to the one asked for, three at most, slowest first.

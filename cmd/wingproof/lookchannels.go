@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wingproof/flightlog"
+	"wingproof/flightlog/statistic"
 )
 
 // lookChannel is one channel as it was logged.
@@ -56,46 +57,8 @@ func (l *look) channels() []lookChannel {
 }
 
 func rate(c flightlog.Channel) float64 {
-	if step := c.Step(); step > 0 {
-		return 1 / step
+	if hertz := 1 / c.Step(); statistic.Finite(hertz) {
+		return hertz
 	}
 	return 0
-}
-
-// airborne is when the model flew.
-type airborne struct {
-	seconds    float64 // in the air
-	start, end float64 // s of the recording
-	fastest    float64 // m/s
-	known      bool    // a speed was logged at all
-}
-
-// A model flies above this speed: common practice, no source; the slowest model of this kind stalls at about 12 m/s.
-const leastFlying = 8.0 // m/s
-
-// flying tells when the model was in the air, by its airspeed, else by the ground speed.
-func (l *look) flying() airborne {
-	var a airborne
-	for _, q := range []flightlog.Quantity{flightlog.Airspeed, flightlog.GroundSpeed} {
-		c := l.recording.Channels[q]
-		if len(c.Time) < 2 {
-			continue
-		}
-		a.known = true
-		for i := 1; i < len(c.Time); i++ {
-			a.fastest = math.Max(a.fastest, c.Value[i])
-			if c.Value[i] < leastFlying || c.Value[i-1] < leastFlying || c.Time[i]-c.Time[i-1] > 2 {
-				continue
-			}
-			if a.seconds == 0 {
-				a.start = c.Time[i-1]
-			}
-			a.seconds += c.Time[i] - c.Time[i-1]
-			a.end = c.Time[i]
-		}
-		if a.seconds > 0 {
-			return a
-		}
-	}
-	return a
 }

@@ -25,7 +25,8 @@ type look struct {
 // lookDocument is what look --json prints.
 type lookDocument struct {
 	Log         string              `json:"log"`
-	Program     string              `json:"program"` // name; empty without a folder
+	Program     string              `json:"program"`                  // name; empty without a folder
+	Folder      string              `json:"program_folder,omitempty"` // when it was found from the log's own folder
 	Flight      string              `json:"flight"`
 	Logger      string              `json:"logger"`
 	Drafted     bool                `json:"drafted"`
@@ -42,6 +43,8 @@ type lookDocument struct {
 	Cards       []lookCard          `json:"cards"`
 	Figure      string              `json:"figure,omitempty"`
 	Verdict     lookVerdict         `json:"verdict"`
+
+	byAttitude bool // angle of attack of kept test points is attitude less path angle
 }
 
 // lookManoeuvre is a manoeuvre with what of it can be used.
@@ -81,6 +84,7 @@ func (l *look) reduce() (err error) {
 			l.reduction.Manoeuvres = found
 		}
 	}
+	l.reduction = study.Sound(l.reduction)
 	return nil
 }
 
@@ -113,9 +117,13 @@ func (l *look) document(ctx context.Context, s streams) (lookDocument, error) {
 	}
 	if l.program != nil {
 		doc.Program = l.program.Name
+		if !doc.Drafted {
+			doc.Folder = l.foundAt
+		}
 	}
 	for _, p := range l.reduction.Points {
 		doc.Points = append(doc.Points, lookPoint{p.Start, p.End, p.Kind, string(p.Power), p.Airspeed, p.Kept, p.Reason})
+		doc.byAttitude = doc.byAttitude || p.Kept && p.AlphaMethod == reduce.ByAttitude
 	}
 	if l.reduction.Air.Enough {
 		doc.Air = &l.reduction.Air

@@ -1,14 +1,15 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/flightlog"
-	"wingproof/flightlog/reduce"
 )
 
 // lookWidth is how wide the sheet is laid out.
@@ -31,6 +32,9 @@ func (doc lookDocument) headSection() report.Section {
 		s.Lines = append(s.Lines, fmt.Sprintf("Read with a logger map guessed from heads and numbers: %s. --suggest shows it line by line.", sureWords(doc.Lines)))
 	default:
 		s.Lines = append(s.Lines, fmt.Sprintf("Read as logger %s.", doc.Logger))
+	}
+	if doc.Folder != "" {
+		s.Lines = append(s.Lines, fmt.Sprintf("Program folder %s, found from the log's own folder.", doc.Folder))
 	}
 	if doc.Figure != "" {
 		s.Lines = append(s.Lines, "Strip chart: "+doc.Figure)
@@ -91,8 +95,8 @@ func shownUnit(q flightlog.Quantity, least, most float64) (unit string, low, hig
 
 func (doc lookDocument) findingSection() report.Section {
 	s := report.Section{Title: "Findings", Heads: []string{"time, s", "", "channel", "what, and what follows"}, Most: []int{12, 8, 20, 0}}
-	for _, f := range doc.Findings {
-		s.Rows = append(s.Rows, []string{report.Number(f.Start, 1) + "–" + report.Number(f.End, 1), string(f.Severity), channelOf(f), f.What + ": " + f.Consequence})
+	for _, f := range report.MergeFindings(doc.untimed(), 1, "") {
+		s.Rows = append(s.Rows, []string{cmp.Or(f.When, "whole log"), f.Severity, channelOf(f.Channel), f.Words})
 	}
 	if len(doc.Findings) == 0 {
 		s.Lines = []string{"nothing wrong was found"}
@@ -100,11 +104,27 @@ func (doc lookDocument) findingSection() report.Section {
 	return s
 }
 
-func channelOf(f flightlog.Finding) string {
-	if f.Channel == "" {
+// untimed are the findings, without times where they span the log.
+func (doc lookDocument) untimed() []flightlog.Finding {
+	const close = 0.5 // s: channels begin and end apart by a sample or two of the slowest
+	first, last := math.Inf(1), math.Inf(-1)
+	for _, c := range doc.Channels {
+		first, last = math.Min(first, c.From), math.Max(last, c.To)
+	}
+	out := slices.Clone(doc.Findings)
+	for i, f := range out {
+		if last > first && f.Start <= first+close && f.End >= last-close {
+			out[i].Start, out[i].End = 0, 0
+		}
+	}
+	return out
+}
+
+func channelOf(q flightlog.Quantity) string {
+	if q == "" {
 		return ""
 	}
-	return channelWords(f.Channel)
+	return channelWords(q)
 }
 
 func (doc lookDocument) calibrationSection() report.Section {
@@ -118,23 +138,13 @@ func (doc lookDocument) calibrationSection() report.Section {
 	for _, servo := range doc.Calibration.Servos {
 		s.Lines = append(s.Lines, channelWords(flightlog.Quantity(servo.Control))+": "+servo.Words)
 	}
-	if doc.Air != nil {
-		s.Lines = append(s.Lines, airSentence(*doc.Air))
+	switch {
+	case doc.Air != nil:
+		s.Lines = append(s.Lines, report.AirWords(*doc.Air))
+	case doc.byAttitude:
+		s.Lines = append(s.Lines, "no path reconstruction: angle of attack is attitude less path angle, so vertical air and the mounting of the inertial unit enter it; ground speed and track by satellite would tell them apart")
 	}
 	return s
-}
-
-// airSentence says what wind the flight met and how far its tube is off.
-func airSentence(a reduce.Air) string {
-	words := fmt.Sprintf("wind %s m/s from %s°, gusts %s m/s", report.Number(a.WindSpeed, 1), report.Number(a.WindFrom*180/math.Pi, 0), report.Number(a.Gusts, 1))
-	if !a.ScaleKnown {
-		return words + "; how far the airspeed tube is off is not known: " + a.ScaleWhy
-	}
-	way := "high"
-	if a.AirspeedScale < 0 {
-		way = "low"
-	}
-	return words + fmt.Sprintf("; the airspeed tube reads %s %% %s (± %s %%)", report.Number(100*math.Abs(a.AirspeedScale), 1), way, report.Number(100*a.AirspeedScaleSD, 1))
 }
 
 func (doc lookDocument) manoeuvreSection() report.Section {

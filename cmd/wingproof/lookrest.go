@@ -6,6 +6,7 @@ import (
 
 	"wingproof/aero/atmosphere"
 	"wingproof/flightlog"
+	"wingproof/flightlog/quality"
 	"wingproof/flightlog/statistic"
 )
 
@@ -34,13 +35,15 @@ type lookServo struct {
 	Words   string `json:"words"`
 }
 
-// A model counts as standing when for this long its gyros and its speed stay below these: common practice, no source.
+// A model counts as standing when for this long its gyros, forces and attitude scatter and drift by no more than these in each second:
+// common practice, no source. They bound standard deviations and means, which do not grow with the rate of the log as the largest of
+// its samples does; a mean may drift by half as much.
 const (
 	restLeast = 3.0                 // s
-	restRate  = 3 * math.Pi / 180   // rad/s about the middle
+	restRate  = 3 * math.Pi / 180   // rad/s
 	restSpeed = 3.0                 // m/s; wind on the tube reads as much
-	restForce = 0.6                 // m/s² about the middle
-	restMost  = 1.5 * math.Pi / 180 // rad of attitude about the middle
+	restForce = 0.6                 // m/s²
+	restMost  = 1.5 * math.Pi / 180 // rad of attitude
 )
 
 // calibration looks at the ground before the flight, and at the map.
@@ -71,8 +74,12 @@ func servoWords(mapped map[flightlog.Quantity]flightlog.Column, q flightlog.Quan
 	return "not in the logger map"
 }
 
-// restBefore is the longest stretch before the flight in which the model stood still.
+// restBefore is the longest stretch before the flight in which the model stood still. It goes from sample to sample, never by
+// the clock alone: one wrong time would make that endless.
 func (l *look) restBefore() (start, end float64, ok bool) {
+	if quality.ClockRefused(l.recording) {
+		return 0, 0, false
+	}
 	take := l.flying()
 	until := math.Inf(1)
 	if take.seconds > 0 {
@@ -85,16 +92,21 @@ func (l *look) restBefore() (start, end float64, ok bool) {
 	if len(c.Time) == 0 {
 		return 0, 0, false
 	}
+	const second, pause = 1.0, 2.0 // s; behind a longer pause nobody knows that it stood still
+	until = math.Min(until, c.Time[len(c.Time)-1])
 	from := c.Time[0]
 	best := 0.0
-	for t := from; t+1 <= math.Min(until, c.Time[len(c.Time)-1])+1e-9; t++ {
-		if !l.still(t, t+1) {
-			from = t + 1
-			continue
+	for i := 0; i < len(c.Time) && c.Time[i]+second <= until+1e-9; {
+		t := c.Time[i]
+		next := max(i+1, firstAt(c.Time, t+second-1e-9))
+		if next < len(c.Time) && c.Time[next]-t > pause {
+			from = c.Time[next]
+		} else if !l.still(t, t+second) {
+			from = t + second
+		} else if length := t + second - from; length > best {
+			start, end, best = from, t+second, length
 		}
-		if t+1-from > best {
-			start, end, best = from, t+1, t+1-from
-		}
+		i = next
 	}
 	return start, end, best >= restLeast
 }
@@ -106,12 +118,8 @@ func (l *look) still(start, end float64) bool {
 		most float64
 	}{{flightlog.RollRate, restRate}, {flightlog.PitchRate, restRate}, {flightlog.YawRate, restRate}, {flightlog.ForwardAcceleration, restForce},
 		{flightlog.DownAcceleration, restForce}, {flightlog.RollAngle, restMost}, {flightlog.PitchAngle, restMost}} {
-		x := within(l.recording.Channels[limit.q], start, end)
-		middle := statistic.Median(x)
-		for _, v := range x {
-			if math.Abs(v-middle) > limit.most {
-				return false
-			}
+		if !calm(within(l.recording.Channels[limit.q], start, end), limit.most) {
+			return false
 		}
 	}
 	for _, q := range []flightlog.Quantity{flightlog.Airspeed, flightlog.GroundSpeed} {
@@ -120,6 +128,30 @@ func (l *look) still(start, end float64) bool {
 		}
 	}
 	return true
+}
+
+// calm tells whether samples scatter by no more than most, and drift by no more than half of it from the first half to the second
+// beyond what their scatter does by chance.
+func calm(x []float64, most float64) bool {
+	if len(x) < 2 {
+		return true
+	}
+	_, sd := meanAndSD(x)
+	half := len(x) / 2
+	first, _ := meanAndSD(x[:half])
+	second, _ := meanAndSD(x[half:])
+	const chance = 2.0 // standard deviations of the difference of two means
+	return sd <= most && math.Abs(second-first) <= most/2+chance*sd*math.Sqrt(1/float64(half)+1/float64(len(x)-half))
+}
+
+func meanAndSD(x []float64) (mean, sd float64) {
+	for _, v := range x {
+		mean += v / float64(len(x))
+	}
+	for _, v := range x {
+		sd += (v - mean) * (v - mean) / float64(len(x))
+	}
+	return mean, math.Sqrt(sd)
 }
 
 // within are the samples of a channel over a time.
@@ -154,6 +186,9 @@ func (l *look) restOver(start, end float64) *lookRest {
 			sum += v
 		}
 		sum /= float64(len(x))
+		if !statistic.Finite(sum) {
+			return nil
+		}
 		return &sum
 	}
 	r := &lookRest{Start: start, End: end, RollRate: mean(flightlog.RollRate), PitchRate: mean(flightlog.PitchRate), YawRate: mean(flightlog.YawRate),
@@ -164,8 +199,9 @@ func (l *look) restOver(start, end float64) *lookRest {
 		if y != nil {
 			side = *y
 		}
-		length := math.Sqrt(*x**x + side*side + *z**z)
-		r.Force = &length
+		if length := math.Hypot(math.Hypot(*x, side), *z); statistic.Finite(length) {
+			r.Force = &length
+		}
 	}
 	return r
 }

@@ -19,10 +19,14 @@ type lookSource struct {
 	guesses []flightlog.Guess // nil when the map is not a draft
 	program *program.Program  // nil without a folder
 	flight  *program.Flight   // of the folder; nil when the log is none of its flights
+	foundAt string            // the folder, when it was found from the log and not from the current folder
 }
 
 // check refuses what can be refused before anything is read.
 func (o lookOptions) check(path string) error {
+	if strings.TrimSpace(path) == "" {
+		return usagef("look: the log has no name; write the path of one, such as logs/F01.csv")
+	}
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -38,7 +42,26 @@ func (o lookOptions) check(path string) error {
 	case o.suggest && (o.flight != "" || o.figure != ""):
 		return usagef("--suggest drafts a logger map and nothing else; leave --flight and --figure out")
 	}
+	return o.checkFigureFolder()
+}
+
+// checkFigureFolder refuses a figure that has no folder to go to.
+func (o lookOptions) checkFigureFolder() error {
+	if o.figure == "" {
+		return nil
+	}
+	if dir := filepath.Dir(o.figure); !isDirectory(dir) {
+		return usagef("--figure: there is no folder %s; make it first, or name a file in a folder that is there", dir)
+	}
+	if isDirectory(o.figure) {
+		return usagef("--figure: %s is a folder; name a file, such as %s", o.figure, filepath.Join(o.figure, "monday.png"))
+	}
 	return nil
+}
+
+func isDirectory(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
 // reason is what the system says of a file, without its path.
@@ -64,7 +87,7 @@ func firstLogIn(dir string) string {
 // source finds program folder, flight and logger map of a log.
 func (o lookOptions) source(s streams, path string) (lookSource, error) {
 	var from lookSource
-	if err := o.findProgram(s, &from); err != nil {
+	if err := o.findProgram(s, &from, path); err != nil {
 		return from, err
 	}
 	if from.program != nil {
@@ -78,10 +101,15 @@ func (o lookOptions) source(s streams, path string) (lookSource, error) {
 	return from, from.draft(path)
 }
 
-// findProgram reads the program folder. One that was not asked for may be missing or broken: then the log is read without it.
-func (o lookOptions) findProgram(s streams, from *lookSource) error {
+// findProgram reads the program folder: the one named or around the current folder, else that around the log. One that was not asked for may be missing or broken: then the log is read without it.
+func (o lookOptions) findProgram(s streams, from *lookSource, path string) error {
 	asked := o.dir != "" || o.flight != "" || o.logger != ""
 	dir, err := o.folder()
+	if err != nil && o.dir == "" {
+		if around, none := program.Find(filepath.Dir(path)); none == nil {
+			dir, from.foundAt, err = shortest(around), shortest(around), nil
+		}
+	}
 	if err != nil {
 		if asked {
 			return err
@@ -98,6 +126,18 @@ func (o lookOptions) findProgram(s streams, from *lookSource) error {
 		fmt.Fprintf(s.Err, "The program folder %s has mistakes, so the log is read without it; 'wingproof check' names them.\n", dir)
 	}
 	return nil
+}
+
+// shortest is a path from the current folder where that lies inside it, else the whole path.
+func shortest(path string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return path
+	}
+	if inside, err := filepath.Rel(here, path); err == nil && !strings.HasPrefix(inside, "..") {
+		return inside
+	}
+	return path
 }
 
 // findFlight finds the row of flights.csv that --flight names, or that names this log.

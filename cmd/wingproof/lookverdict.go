@@ -45,13 +45,12 @@ func (l *look) judge(doc lookDocument) lookVerdict {
 		return lookVerdict{flyAgain, "fly again, because " + fmt.Sprintf(format, parts...)}
 	}
 	lacking := onlyLacking(l.reduction.Findings, l.lacking)
-	for _, f := range doc.Findings {
-		if f.Severity == flightlog.Refusal && !lacking {
-			return again("%s, unless the logger map is wrong: %s", firstClause(f.What), lastClauses(f.Consequence))
-		}
-	}
+	fault, faulty := mapFault(doc.Findings)
+	faulty = faulty && !lacking
 	air := l.flying()
 	switch {
+	case faulty && hidesFlight(fault):
+		return correctFirst(fault)
 	case !air.known && l.unmapped(flightlog.Airspeed):
 		return lookVerdict{goodBut, "good, but nothing can be said of the flight yet: the logger map names no airspeed; " + l.mapAdvice()}
 	case !air.known:
@@ -62,20 +61,27 @@ func (l *look) judge(doc lookDocument) lookVerdict {
 		return again("there is no flight in it: the speed stays above %.0f m/s for %.1f s only, and reaches %.0f m/s", leastFlying, air.seconds, air.fastest)
 	case lacking:
 		return l.lackingVerdict(again)
+	}
+	share, start, end, what := l.blocked(air)
+	switch {
+	case share > mostBlocked:
+		return again("the airspeed is lost over %.0f %% of the flight, from %.0f to %.0f s: %s; look into the tube", 100*share, start, end, firstClause(what))
+	case faulty:
+		return correctFirst(fault)
 	case l.leftOut != "":
 		return again("this log cannot count as flight %s: %s", doc.Flight, firstReason(l.leftOut))
-	}
-	if share, start, end, what := l.blocked(air); share > mostBlocked {
-		return again("the airspeed is lost over %.0f %% of the flight, from %.0f to %.0f s: %s; look into the tube", 100*share, start, end, firstClause(what))
+	case doc.kept() == 0 && !doc.inputsOfUse():
+		return l.nothingGiven(doc, again)
 	}
 	usable := doc.usable()
-	if usable == 0 {
-		return again("%s", noneUsable(doc.Manoeuvres))
-	}
 	if clauses := l.clauses(doc, air); len(clauses) > 0 {
 		return lookVerdict{goodBut, "good, but " + joinClauses(clauses)}
 	}
-	return lookVerdict{good, fmt.Sprintf("good: %s kept, %s of use, nothing lost", counted(doc.kept(), "test point"), counted(usable, "manoeuvre"))}
+	lost := "nothing lost"
+	if slices.ContainsFunc(doc.Findings, func(f flightlog.Finding) bool { return f.Severity == flightlog.Loss }) {
+		lost = "nothing lost in flight"
+	}
+	return lookVerdict{good, fmt.Sprintf("good: %s kept, %s of use, %s", counted(doc.kept(), "test point"), counted(usable, "manoeuvre"), lost)}
 }
 
 // usable counts the manoeuvres of use.
@@ -133,25 +139,25 @@ func (l *look) mapAdvice() string {
 
 // blocked is the share of the flight over which the airspeed is lost, with the longest such stretch.
 func (l *look) blocked(air airborne) (share, start, end float64, what string) {
-	lost := 0.0
+	var lost []stretch
 	for _, f := range l.reduction.Findings {
 		if f.Severity != flightlog.Loss || f.Channel != flightlog.Airspeed || f.Line > 0 {
 			continue
 		}
-		from, to := math.Max(f.Start, air.start), math.Min(f.End, math.Max(air.end, f.End))
-		if to <= from {
-			continue
-		}
-		lost += to - from
-		if f.End-f.Start > end-start {
-			start, end, what = f.Start, f.End, f.What
+		parts := air.during(stretch{f.Start, f.End})
+		lost = append(lost, parts...)
+		if n := len(parts); n > 0 && parts[n-1].end-parts[0].start > end-start {
+			start, end, what = parts[0].start, parts[n-1].end, f.What
 		}
 	}
-	length := math.Max(air.end, end) - air.start
-	if !(length > 0) {
+	if !(air.seconds > 0) {
 		return 0, 0, 0, ""
 	}
-	return lost / length, start, end, what
+	seconds := 0.0
+	for _, s := range joined(lost) {
+		seconds += s.end - s.start
+	}
+	return seconds / air.seconds, start, end, what
 }
 
 // noneUsable says why no manoeuvre can be used.
@@ -174,7 +180,7 @@ func noneUsable(list []lookManoeuvre) string {
 func (l *look) clauses(doc lookDocument, air airborne) []string {
 	var losses []flightlog.Finding
 	for _, f := range doc.Findings {
-		if f.Severity == flightlog.Loss {
+		if f.Severity == flightlog.Loss && !air.onGround(f) {
 			losses = append(losses, f)
 		}
 	}
@@ -188,6 +194,9 @@ func (l *look) clauses(doc lookDocument, air airborne) []string {
 		return 0
 	})
 	var out []string
+	if at, cut := l.breaksOff(doc, air); cut {
+		out = append(out, fmt.Sprintf("the log breaks off in the air at %.0f s: what was flown after that is not in it", at))
+	}
 	for _, f := range losses {
 		out = append(out, lossWords(f, air))
 	}

@@ -11,7 +11,7 @@ import (
 func lossWords(f flightlog.Finding, air airborne) string {
 	when := fmt.Sprintf("from %.0f to %.0f s ", f.Start, f.End)
 	switch {
-	case f.Start <= air.start && f.End >= air.end:
+	case f.Start == 0 && f.End == 0, f.Start <= air.start && f.End >= air.end:
 		when = ""
 	case f.End-f.Start < 0.1:
 		when = fmt.Sprintf("at %.0f s ", f.Start)

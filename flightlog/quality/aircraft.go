@@ -115,7 +115,7 @@ func (e *evidence) weight(a Aircraft) {
 		return
 	}
 	e.found = append(e.found, flightlog.Finding{Severity: flightlog.Refusal, Start: start, End: end, What: what,
-		Consequence: "no lift, drag or trim point of this log counts for this aircraft; check that log, weighing, wing area and airspeed are those of this flight"})
+		Consequence: "no lift, drag or trim point of this log counts for this aircraft; check that log, " + flightlog.StatedWeight + ", wing area and airspeed are those of this flight"})
 }
 
 // liftCurve is a straight line through lift coefficients of a flight.

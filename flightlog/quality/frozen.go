@@ -66,11 +66,19 @@ func frozen(q flightlog.Quantity, c flightlog.Channel, s scan, air *series, clip
 		if q == flightlog.Airspeed && math.Abs(c.Value[r.from]) < 0.5 && !air.flyingAt((start+end)/2) {
 			continue
 		}
-		what := fmt.Sprintf("the %s repeats %.6g for %.1f s, so that it is frozen", plainName(q), c.Value[r.from], end-start)
+		what := fmt.Sprintf("the %s repeats %s for %.1f s, so that it is frozen", plainName(q), repeated(q, c.Value[r.from]), end-start)
 		if q == flightlog.Airspeed {
 			what += ", as by a blocked tube or a sensor that hangs"
 		}
 		out = append(out, flightlog.Finding{Severity: flightlog.Loss, Channel: q, Start: start, End: end, What: what, Consequence: lost(q, start, end)})
 	}
 	return out
+}
+
+// repeated is a frozen number as a crew would read it: temperature in °C, all else as the recording holds it.
+func repeated(q flightlog.Quantity, value float64) string {
+	if q == flightlog.AirTemperature {
+		return fmt.Sprintf("%.5g °C", value-273.15)
+	}
+	return fmt.Sprintf("%.6g", value)
 }

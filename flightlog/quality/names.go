@@ -64,7 +64,7 @@ func lost(q flightlog.Quantity, start, end float64) string {
 
 // lostThroughout is the consequence of a channel that is wrong over the whole recording.
 func lostThroughout(q flightlog.Quantity) string {
-	return fmt.Sprintf("no %s from this log until it is put right", feeds(q))
+	return fmt.Sprintf("no %s from this log %s", feeds(q), flightlog.UntilPutRight)
 }
 
 // during is a time range in words, to the tenth of a second where it is short.

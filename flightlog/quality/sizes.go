@@ -108,7 +108,7 @@ func (e *evidence) temperatureSize() {
 	case celsius > low && celsius < high:
 		hint = "the column seems to be in K, not in °C"
 	}
-	e.condemn(flightlog.AirTemperature, flightlog.Refusal, fmt.Sprintf("the air temperature is %.4g K, where the air outside has 210 to 320", middle),
+	e.condemn(flightlog.AirTemperature, flightlog.Refusal, fmt.Sprintf("the air temperature is %.4g °C, where the air outside has −63 to 47", celsius),
 		"density would be wrong; "+lostThroughout(flightlog.AirTemperature)+"; "+hint)
 	e.drop(flightlog.AirTemperature)
 }

@@ -77,7 +77,7 @@ func TestWords(t *testing.T) {
 		"heading radians":    {flightlog.Heading, times(degree), flightlog.Loss, "jumps from one end to the other", "in radians, not in degrees"},
 		"vane sign":          {flightlog.AngleOfAttack, times(-1), flightlog.Loss, "the angle of attack runs against the lift that is carried", "no angle of attack by vane"},
 		"sideslip vane":      {flightlog.Sideslip, times(-1), flightlog.Loss, "the sideslip runs against the sideslip that bank and yaw rate bring", "no sideslip by vane"},
-		"kelvin":             {flightlog.AirTemperature, func(_, v float64) float64 { return v - 273.15 }, flightlog.Refusal, "where the air outside has 210 to 320", "the column seems to be in °C, not in K"},
+		"kelvin":             {flightlog.AirTemperature, func(_, v float64) float64 { return v - 273.15 }, flightlog.Refusal, "where the air outside has −63 to 47", "the column seems to be in °C, not in K"},
 		"celsius":            {flightlog.AirTemperature, func(_, v float64) float64 { return (v-273.15-32)*5/9 + 273.15 }, flightlog.Note, "where climb rate and static pressure together ask for", "the column seems to be in °C, not in °F"},
 		"pressure drops out": {flightlog.StaticPressure, within(100, 120, func(float64) float64 { return 0 }), flightlog.Loss, "the static pressure drops out for 20.0 s (it reads 0 Pa, which cannot be)", "no drag of glides and no path angle from 100 to 120 s; look at the wiring and the supply"},
 		"altitude drops out": {flightlog.Altitude, within(100, 120, func(float64) float64 { return 90000 }), flightlog.Loss, "the altitude drops out for 20.0 s (it reads 9e+04 m, which cannot be)", "no drag of glides and no path angle from 100 to 120 s"},

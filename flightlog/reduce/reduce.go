@@ -84,10 +84,10 @@ func (r *Reduction) tellNoPoints(g *grid) {
 		}
 	}
 	f := flightlog.Finding{Severity: flightlog.Loss, Start: g.start, End: g.time(g.n - 1),
-		What:        fmt.Sprintf("no steady stretch of %g s or more was found", shortest),
+		What:        fmt.Sprintf(flightlog.NothingSteady+"of %g s or more was found", shortest),
 		Consequence: "the flight gives no test points; fly straight at constant speed for 10 s with throttle and elevator held"}
 	if n := len(r.Points); n > 0 {
-		f.What = fmt.Sprintf("none of %d calm stretches could be kept (most often: %s)", n, most)
+		f.What = fmt.Sprintf(flightlog.NoneKept+"%d calm stretches could be kept (most often: %s)", n, most)
 		f.Consequence = "the flight gives no test points; 'reduce' tells the reason for each"
 	}
 	r.Findings = append(r.Findings, f)

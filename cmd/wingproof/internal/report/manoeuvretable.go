@@ -31,8 +31,8 @@ func manoeuvreTable(w io.Writer, flights []reduce.Reduction, width int) error {
 	return err
 }
 
-// airWords say what wind a flight met and how far its airspeed tube is off.
-func airWords(a reduce.Air) string {
+// AirWords say what wind a flight met and how far its airspeed tube is off.
+func AirWords(a reduce.Air) string {
 	const degree = 180 / math.Pi
 	words := fmt.Sprintf("wind %s m/s from %s° (± %s m/s), gusts %s m/s; ", number(a.WindSpeed, 1), number(a.WindFrom*degree, 0), number(a.WindSD, 1), number(a.Gusts, 1))
 	if !a.ScaleKnown {

@@ -131,7 +131,7 @@ func keptWords(p reduce.TestPoint) string {
 func flightLines(f reduce.Reduction, ratio float64) []string {
 	lines := []string{plain(f.Flight) + ": " + countWords(f.Points) + ballastWords(f.Points, ratio)}
 	if f.Air.Enough {
-		lines = append(lines, plain(f.Flight)+": "+airWords(f.Air))
+		lines = append(lines, plain(f.Flight)+": "+AirWords(f.Air))
 	}
 	for _, line := range findingLines(f.Findings) {
 		lines = append(lines, plain(f.Flight)+": "+line)
