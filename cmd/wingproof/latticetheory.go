@@ -36,7 +36,7 @@ func theoryOf(p *program.Program, ref aero.Reference, levels map[string]string, 
 }
 
 // normal95 is the two-sided 95 % quantile of the normal distribution.
-const normal95 = 1.959963984540054
+const normal95 = evidence.Normal95
 
 // interval is the 95 % interval about a value.
 func (t theory) interval(value float64) (low, high float64) {

@@ -199,14 +199,9 @@ func (o lookOptions) findLogger(from *lookSource) (found bool, err error) {
 
 // draft guesses the logger map from the log itself.
 func (from *lookSource) draft(path string) error {
-	f, err := os.Open(path)
+	sniffed, err := sniff(path)
 	if err != nil {
-		return usagef("look: the log %s cannot be opened: %v", path, reason(err))
-	}
-	defer f.Close()
-	sniffed, err := flightlog.Sniff(f, path)
-	if err != nil {
-		return usageError{oneMistake(err)}
+		return err
 	}
 	from.logger, from.guesses = flightlog.SuggestMap(sniffed)
 	from.logger.Name = "my-logger"

@@ -41,16 +41,25 @@ func guessRows(guesses []flightlog.Guess) []lookGuess {
 	return out
 }
 
-// runSuggest drafts the logger map of a log. A draft that cannot read it is still shown, with what to correct.
-func runSuggest(s streams, o lookOptions, path string) error {
+// sniff looks at heads and first rows of a log.
+func sniff(path string) (flightlog.Sniffed, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return usagef("look: the log %s cannot be opened: %v", path, reason(err))
+		return flightlog.Sniffed{}, usagef("look: the log %s cannot be opened: %v", path, reason(err))
 	}
 	defer f.Close()
 	sniffed, err := flightlog.Sniff(f, path)
 	if err != nil {
-		return usageError{oneMistake(err)}
+		return flightlog.Sniffed{}, usageError{oneMistake(err)}
+	}
+	return sniffed, nil
+}
+
+// runSuggest drafts the logger map of a log. A draft that cannot read it is still shown, with what to correct.
+func runSuggest(s streams, o lookOptions, path string) error {
+	sniffed, err := sniff(path)
+	if err != nil {
+		return err
 	}
 	m, guesses := flightlog.SuggestMap(sniffed)
 	if m.Name = o.logger; m.Name == "" {

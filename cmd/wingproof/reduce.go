@@ -86,10 +86,14 @@ func runReduce(ctx context.Context, s streams, o reduceOptions) error {
 	if err := report.PointTable(s.Out, doc.Flights, p.Model.LengthRatio, 110); err != nil {
 		return err
 	}
-	return tellAirspeeds(s.Out, doc.Airspeeds)
+	if err := tellAirspeeds(s.Out, doc.Airspeeds); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintln(s.Out, "the standard deviation of every number stands in --csv and --json")
+	return err
 }
 
-// tellAirspeeds says what was taken off the airspeed of the test points.
+// tellAirspeeds says what was taken off the airspeed of the test points, with its 95 % interval.
 func tellAirspeeds(w io.Writer, all []study.AirspeedCalibration) error {
 	for _, c := range all {
 		way := "high"
@@ -100,8 +104,8 @@ func tellAirspeeds(w io.Writer, all []study.AirspeedCalibration) error {
 		if n := len(c.Flights); n > 1 {
 			who = fmt.Sprintf("as %d flights show together", n)
 		}
-		if _, err := fmt.Fprintf(w, "logger %s: its airspeed reads %.1f %% %s (± %.1f %%), %s; that is taken off the test points\n",
-			c.Logger, 100*math.Abs(c.Scale), way, 100*c.SD, who); err != nil {
+		if _, err := fmt.Fprintf(w, "logger %s: its airspeed reads %.1f %% %s (± %.1f %% at 95 %%), %s; that is taken off the test points\n",
+			c.Logger, 100*math.Abs(c.Scale), way, 100*normal95*c.SD, who); err != nil {
 			return err
 		}
 	}

@@ -144,6 +144,6 @@ func TestReduceRefusesUnknownFlights(t *testing.T) {
 func TestReduceTellsTheAirspeed(t *testing.T) {
 	var b strings.Builder
 	require.NoError(t, tellAirspeeds(&b, []study.AirspeedCalibration{{Logger: "box", Scale: -0.0123, SD: 0.004, Flights: []string{"F01"}}, {Logger: "crate", Scale: 0.02, SD: 0.01, Flights: []string{"F02", "F03"}}}))
-	require.Equal(t, "logger box: its airspeed reads 1.2 % low (± 0.4 %), as one flight shows; that is taken off the test points\n"+
-		"logger crate: its airspeed reads 2.0 % high (± 1.0 %), as 2 flights show together; that is taken off the test points\n", b.String())
+	require.Equal(t, "logger box: its airspeed reads 1.2 % low (± 0.8 % at 95 %), as one flight shows; that is taken off the test points\n"+
+		"logger crate: its airspeed reads 2.0 % high (± 2.0 % at 95 %), as 2 flights show together; that is taken off the test points\n", b.String())
 }

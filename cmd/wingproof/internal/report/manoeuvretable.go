@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 
+	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/flightlog/reduce"
 )
 
@@ -31,10 +32,10 @@ func manoeuvreTable(w io.Writer, flights []reduce.Reduction, width int) error {
 	return err
 }
 
-// AirWords say what wind a flight met and how far its airspeed tube is off.
+// AirWords say what wind a flight met and how far its airspeed tube is off, with 95 % intervals.
 func AirWords(a reduce.Air) string {
 	const degree = 180 / math.Pi
-	words := fmt.Sprintf("wind %s m/s from %s° (± %s m/s), gusts %s m/s; ", number(a.WindSpeed, 1), number(a.WindFrom*degree, 0), number(a.WindSD, 1), number(a.Gusts, 1))
+	words := fmt.Sprintf("wind %s m/s from %s° (± %s m/s at 95 %%), gusts %s m/s rms; ", number(a.WindSpeed, 1), number(a.WindFrom*degree, 0), number(evidence.Normal95*a.WindSD, 1), number(a.Gusts, 1))
 	if !a.ScaleKnown {
 		return words + "airspeed scale not known: " + plain(a.ScaleWhy)
 	}
@@ -42,5 +43,5 @@ func AirWords(a reduce.Air) string {
 	if a.AirspeedScale < 0 {
 		way = "low"
 	}
-	return words + fmt.Sprintf("the airspeed tube reads %s %% %s (± %s %%)", number(100*math.Abs(a.AirspeedScale), 1), way, number(100*a.AirspeedScaleSD, 1))
+	return words + fmt.Sprintf("the airspeed tube reads %s %% %s (± %s %% at 95 %%)", number(100*math.Abs(a.AirspeedScale), 1), way, number(100*evidence.Normal95*a.AirspeedScaleSD, 1))
 }

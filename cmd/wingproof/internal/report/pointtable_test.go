@@ -91,7 +91,7 @@ func TestPointTableListsManoeuvres(t *testing.T) {
 func TestPointTableTellsTheAir(t *testing.T) {
 	flights := samplePoints()
 	flights[0].Air = reduce.Air{Enough: true, ScaleKnown: true, AirspeedScale: 0.0124, AirspeedScaleSD: 0.004, WindSpeed: 3.14, WindFrom: 4, WindSD: 0.3, Gusts: 0.52}
-	require.Contains(t, pointTable(t, flights, 0.25, 140), "13: wind 3.1 m/s from 229° (± 0.3 m/s), gusts 0.5 m/s; the airspeed tube reads 1.2 % high (± 0.4 %)\n")
+	require.Contains(t, pointTable(t, flights, 0.25, 140), "13: wind 3.1 m/s from 229° (± 0.6 m/s at 95 %), gusts 0.5 m/s rms; the airspeed tube reads 1.2 % high (± 0.8 % at 95 %)\n")
 	flights[0].Air.AirspeedScale = -0.02
 	require.Contains(t, pointTable(t, flights, 0.25, 140), "reads 2.0 % low")
 	flights[0].Air.ScaleKnown, flights[0].Air.ScaleWhy = false, "the headings cover 40°"

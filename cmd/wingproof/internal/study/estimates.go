@@ -11,7 +11,7 @@ import (
 	"wingproof/flightlog/estimate"
 )
 
-const normal95 = 1.959963984540054 // two-sided 95 % of the normal distribution
+const normal95 = evidence.Normal95
 
 // Axes that numbers stand in.
 const (

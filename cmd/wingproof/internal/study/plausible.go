@@ -69,9 +69,9 @@ func (s *Study) checkElevators() {
 			why, sign := strangeElevator(f.Reduction.Points, predicted, margin, f.Logger)
 			if line, ok := elevatorOf(f.Reduction.Points); ok && margin >= firmMargin && math.Abs(line.correlation) >= clearLine {
 				judged[f.Logger]++
-			}
-			if sign {
-				turned[f.Logger], count[f.Logger] = f.Name, count[f.Logger]+1
+				if sign { // nearer to the neutral point a turned slope speaks of its own flight only
+					turned[f.Logger], count[f.Logger] = f.Name, count[f.Logger]+1
+				}
 			}
 			if why != "" {
 				*f = f.leaveOut(why)

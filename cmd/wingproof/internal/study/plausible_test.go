@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog/reduce"
 )
 
@@ -68,4 +69,35 @@ func TestNamesInTheOrderOfPeople(t *testing.T) {
 func whyStrange(points []reduce.TestPoint, predicted, margin float64, logger string) string {
 	why, _ := strangeElevator(points, predicted, margin, logger)
 	return why
+}
+
+// A turned slope far ahead of the neutral point shows that the logger's map is wrong for every flight that was read with it; one close to it
+// says that its own flight may be unstable, and costs no other. A flight with another logger is not touched.
+func TestATurnedElevatorCostsEveryFlightOfItsLogger(t *testing.T) {
+	flown := func(sizes map[string]float64, margins map[string]float64) *Study {
+		s := &Study{Configurations: []Configuration{{NeutralPoint: 1, ElevatorTrimRate: -2}}}
+		s.Configurations[0].Airframe.Reference.MeanChord = 1
+		for _, name := range []string{"F1", "F2", "F3"} {
+			logger := "box"
+			if name == "F3" {
+				logger = "crate"
+			}
+			f := Flight{Flight: program.Flight{Name: name, Logger: logger, CG: 1 - margins[name]}, Used: true}
+			f.Reduction.Points = trimmed(2 * margins[name] * sizes[name])
+			s.Flights = append(s.Flights, f)
+		}
+		s.checkElevators()
+		return s
+	}
+	used := func(s *Study) (out []bool) {
+		for _, f := range s.Flights {
+			out = append(out, f.Used)
+		}
+		return out
+	}
+	s := flown(map[string]float64{"F1": -1, "F2": -1, "F3": 1}, map[string]float64{"F1": 0.2, "F2": 0.04, "F3": 0.2})
+	require.Equal(t, []bool{false, false, true}, used(s))
+	require.Contains(t, s.Flights[1].Why, "flight F1 shows that the sign of the elevator column in [logger.box] is wrong")
+	s = flown(map[string]float64{"F1": -1, "F2": 1, "F3": 1}, map[string]float64{"F1": 0.08, "F2": 0.2, "F3": 0.2})
+	require.Equal(t, []bool{false, true, true}, used(s), "F1 alone may lie behind its neutral point")
 }

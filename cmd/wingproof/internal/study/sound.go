@@ -17,24 +17,12 @@ func Sound(r reduce.Reduction) reduce.Reduction {
 	lost := func(start, end float64, what, consequence string) {
 		r.Findings = append(r.Findings, flightlog.Finding{Severity: flightlog.Loss, Start: start, End: end, What: what, Consequence: consequence})
 	}
-	points := []reduce.TestPoint{}
-	for _, p := range r.Points {
-		if allFinite(reflect.ValueOf(p)) {
-			points = append(points, p)
-			continue
-		}
+	r.Points = finiteOnes(r.Points, func(p reduce.TestPoint) {
 		lost(p.Start, p.End, "the samples of this stretch give no finite numbers", "no test point from it; look at pressure and temperature of the log")
-	}
-	r.Points = points
-	found := []manoeuvre.Manoeuvre{}
-	for _, m := range r.Manoeuvres {
-		if allFinite(reflect.ValueOf(m)) {
-			found = append(found, m)
-			continue
-		}
+	})
+	r.Manoeuvres = finiteOnes(r.Manoeuvres, func(m manoeuvre.Manoeuvre) {
 		lost(m.Start, m.End, "the samples of this manoeuvre give no finite numbers", "it is not listed; look at pressure and temperature of the log")
-	}
-	r.Manoeuvres = found
+	})
 	r.Air.Whiteness = slices.DeleteFunc(slices.Clone(r.Air.Whiteness), func(w reconstruct.Whiteness) bool { return !allFinite(reflect.ValueOf(w)) })
 	if !allFinite(reflect.ValueOf(r.Air)) {
 		r.Air = reduce.Air{}
@@ -44,6 +32,19 @@ func Sound(r reduce.Reduction) reduce.Reduction {
 		r.Air.Whiteness = []reconstruct.Whiteness{}
 	}
 	return r
+}
+
+// finiteOnes keeps what holds finite numbers only, and calls lost for the rest. It is never nil.
+func finiteOnes[T any](list []T, lost func(T)) []T {
+	kept := []T{}
+	for _, one := range list {
+		if allFinite(reflect.ValueOf(one)) {
+			kept = append(kept, one)
+			continue
+		}
+		lost(one)
+	}
+	return kept
 }
 
 // allFinite tells whether every number in plain data is one.
