@@ -89,7 +89,7 @@ func runReduce(ctx context.Context, s streams, o reduceOptions) error {
 	if err := tellAirspeeds(s.Out, doc.Airspeeds); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(s.Out, "the standard deviation of every number stands in --csv and --json")
+	_, err = fmt.Fprintln(s.Out, "standard deviations of speed, lift, drag, angle of attack and elevator: --csv or --json")
 	return err
 }
 
