@@ -34,8 +34,8 @@ type Stretch struct {
 
 const degree = math.Pi / 180
 
-// What is believed before the first sample, standard deviations. Common practice for small loggers, no source, but for the
-// vertical air, of which methods for gliding models say that 0.2 m/s is usual on a calm day.
+// What is believed before the first sample, standard deviations. Common practice for small loggers and calm
+// days, no source.
 const (
 	defaultBoresight   = 0.2 * degree
 	defaultVerticalAir = 0.2 // m/s
