@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+
 	"wingproof/flightlog/statistic"
 
 	"github.com/stretchr/testify/require"

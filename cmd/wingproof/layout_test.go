@@ -159,8 +159,10 @@ func TestImportArrows(t *testing.T) {
 // manoeuvres together; tests may fly rehearsed flights.
 func allowedInFlightlog(s source, imported string) bool {
 	switch imported {
-	case "flightlog", "flightlog/unit", "flightlog/statistic", "aero", "aero/atmosphere", "aero/stability":
+	case "flightlog", "flightlog/unit", "flightlog/statistic", "flightlog/source", "flightlog/leastsquares", "flightlog/servo", "aero", "aero/atmosphere", "aero/stability":
 		return true
+	case "flightlog/identify", "flightlog/response": // their results are what the estimates pool
+		return s.folder == "flightlog/reduce" || s.folder == "flightlog/estimate"
 	case "flightlog/quality", "flightlog/reconstruct", "flightlog/manoeuvre":
 		return s.folder == "flightlog/reduce"
 	case "flightlog/rehearse":

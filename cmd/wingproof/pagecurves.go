@@ -10,6 +10,7 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/study"
 	"wingproof/flightlog/estimate"
+	"wingproof/flightlog/leastsquares"
 	"wingproof/flightlog/reduce"
 	"wingproof/plots"
 )
@@ -70,7 +71,7 @@ func trimLine(f study.Fit) plots.Curve {
 	for i, cg := range t.CG {
 		rows[i], weights[i] = []float64{1, cg - t.CG[0]}, 1/t.Covariance[i][i]
 	}
-	line, err := estimate.FitLinear(rows, t.Slope, weights)
+	line, err := leastsquares.Linear(rows, t.Slope, weights)
 	if err != nil {
 		return plots.Curve{}
 	}

@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"wingproof/flightlog/leastsquares"
+	"wingproof/flightlog/statistic"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -38,10 +41,10 @@ func TestDragBandKnowsThatCoefficientsMoveTogether(t *testing.T) {
 		d := p.Lift - lift
 		rows, response = append(rows, []float64{1, d, d * d}), append(response, p.Drag)
 	}
-	moved, err := FitLinear(rows, response, nil)
+	moved, err := leastsquares.Linear(rows, response, nil)
 	require.NoError(t, err)
 	near(t, b.Drag[0], moved.Coefficients[0], 1e-14, "the constant of the moved parabola")
-	near(t, b.High[0]-b.Drag[0], StudentQuantile(4)*math.Sqrt(moved.Covariance[0][0]), 1e-12, "7 flights, 3 parameters")
+	near(t, b.High[0]-b.Drag[0], statistic.StudentQuantile(4)*math.Sqrt(moved.Covariance[0][0]), 1e-12, "7 flights, 3 parameters")
 	near(t, b.LiftFrom, -0.09219, 0, "first point")
 	near(t, b.LiftTo, 1.31082, 0, "last point")
 }

@@ -3,6 +3,8 @@ package estimate
 import (
 	"fmt"
 	"math"
+
+	"wingproof/flightlog/statistic"
 )
 
 // DragPolar fits CD = CDmin + k·(CL − CL_m)² to idle glides and gives the drag at CL 0, k, and CL_m.
@@ -67,7 +69,7 @@ func (p polar) minimum(r Result, s Systematics) Result {
 	}
 	r.Degrees = math.Min(q.degrees(combination{0, 1, 0}), q.degrees(combination{0, 0, 1}))
 	c, v := q.coefficient, q.covariance
-	set := FiellerSet(-c[1], 2*c[2], v[1][1], -2*v[1][2], 4*v[2][2], StudentQuantile(r.Degrees))
+	set := FiellerSet(-c[1], 2*c[2], v[1][1], -2*v[1][2], 4*v[2][2], statistic.StudentQuantile(r.Degrees))
 	value := set.Value
 	if !p.offset {
 		value = 0

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"wingproof/flightlog/leastsquares"
+
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -20,7 +22,7 @@ func inverseRegression(t *testing.T, x, y []float64, y0, readings, chance float6
 	for _, v := range x {
 		rows = append(rows, []float64{1, v - mean})
 	}
-	fit, err := FitLinear(rows, y, nil)
+	fit, err := leastsquares.Linear(rows, y, nil)
 	require.NoError(t, err)
 	q := distuv.StudentsT{Sigma: 1, Nu: float64(fit.Degrees)}.Quantile(1 - chance/2)
 	v := fit.Covariance

@@ -1,6 +1,10 @@
 package estimate
 
-import "math"
+import (
+	"math"
+
+	"wingproof/flightlog/leastsquares"
+)
 
 // component is the scatter of one asked number between flights: variance σ²·k + τ², times what the
 // residuals really came to.
@@ -46,7 +50,7 @@ func centreOf(numbers []number) float64 {
 // fitInCG draws the weighted line through the flights' numbers; the variances are as given.
 func fitInCG(numbers []number, variance func(number) float64) (lineInCG, error) {
 	if len(numbers) == 0 {
-		return lineInCG{}, ErrUndetermined
+		return lineInCG{}, leastsquares.ErrUndetermined
 	}
 	out := lineInCG{centre: centreOf(numbers)}
 	single := oneCG(numbers)
@@ -61,7 +65,7 @@ func fitInCG(numbers []number, variance func(number) float64) (lineInCG, error) 
 		response = append(response, n.value)
 		weight = append(weight, 1/variance(n))
 	}
-	fit, err := FitLinear(rows, response, weight)
+	fit, err := leastsquares.Linear(rows, response, weight)
 	if err != nil {
 		return lineInCG{}, err
 	}

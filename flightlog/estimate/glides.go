@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"wingproof/flightlog/leastsquares"
 )
 
 // glideSet is the idle glides of one configuration, ready for a polar.
@@ -72,7 +74,7 @@ func (g *glideSet) findSpeed() {
 // weigh sets weights from the stated errors of CD, and of CL through a plain parabola.
 func (g glideSet) weigh() {
 	rows, response, _ := g.problem(true)
-	fit, err := FitLinear(rows, response, nil)
+	fit, err := leastsquares.Linear(rows, response, nil)
 	slope := func(Point) float64 { return 0 }
 	if err == nil {
 		slope = func(p Point) float64 { return fit.Coefficients[1] + 2*fit.Coefficients[2]*p.Lift }
@@ -114,7 +116,7 @@ func (g glideSet) problem(offset bool) (rows [][]float64, response, weight []flo
 
 // withinFlights fits the parabola with a draw of vertical air of its own for every flight of two points or
 // more; what is left scatters inside flights.
-func (g glideSet) withinFlights() (Fit, error) {
+func (g glideSet) withinFlights() (leastsquares.Fit, error) {
 	rows, response, weight := g.problem(true)
 	next := 0
 	for i, f := range g.flights {
@@ -129,7 +131,7 @@ func (g glideSet) withinFlights() (Fit, error) {
 		}
 		next++
 	}
-	return FitLinear(rows, response, weight)
+	return leastsquares.Linear(rows, response, weight)
 }
 
 // firstRow is the index of the first point of a flight.

@@ -1,6 +1,11 @@
 package estimate
 
-import "math"
+import (
+	"math"
+
+	"wingproof/flightlog/leastsquares"
+	"wingproof/flightlog/statistic"
+)
 
 // glideScatter is how glides scatter: σ² inside flights, and the draw of vertical air, one a flight.
 type glideScatter struct {
@@ -49,7 +54,7 @@ func (s glideScatter) withStated(sets []glideSet, stated float64) glideScatter {
 		return s
 	}
 	n := float64(s.flights)
-	limit := float64(s.withinDegrees) + n*fisherQuantile(n, math.Inf(1))
+	limit := float64(s.withinDegrees) + n*statistic.FisherQuantile(n, math.Inf(1))
 	if glideChiSquare(fittable(sets), s.within, stated*stated) > limit {
 		s.warning = "the glides disagree with one another by more than the stated vertical air allows; their own disagreement is used"
 		return s
@@ -113,7 +118,7 @@ func allSpeeds(sets []glideSet) bool {
 
 // general is the generalised least-squares fit under V = σ²·W⁻¹ + τ²·zzᵀ for each flight (z is the draught),
 // by whitening: V^½ has the closed form of a rank-one change.
-func (g glideSet) general(within, between float64, offset bool) (Fit, error) {
+func (g glideSet) general(within, between float64, offset bool) (leastsquares.Fit, error) {
 	rows, response, weight := g.problem(offset)
 	next := 0
 	for _, f := range g.flights {
@@ -121,7 +126,7 @@ func (g glideSet) general(within, between float64, offset bool) (Fit, error) {
 		g.whiten(f, rows[next:next+n], response[next:next+n], weight[next:next+n], within, between)
 		next += n
 	}
-	return FitLinear(rows, response, nil)
+	return leastsquares.Linear(rows, response, nil)
 }
 
 // whiten multiplies rows and response of a flight by V^(−½): with u = √W·z/σ, V = σ²·W^(−½)(I + τ²·uuᵀ)W^(−½), and

@@ -3,6 +3,8 @@ package estimate
 import (
 	"math"
 	"slices"
+
+	"wingproof/flightlog/statistic"
 )
 
 // Band is a lift curve with its pointwise 95 % band, for a figure. All slices share one length.
@@ -67,7 +69,7 @@ func halfBand(lines []line, lift, cg, steepness float64, s Systematics, pooled *
 	common := s.perLift(steepness*lift, -1)
 	common[SourceAlpha] = s.Alpha
 	common = s.withCG(common, l.perCG(), cg-l.centre)
-	return math.Hypot(StudentQuantile(used.degrees)*sd, normal975*commonSD(common)) / steepness, true
+	return math.Hypot(statistic.StudentQuantile(used.degrees)*sd, statistic.Normal975*commonSD(common)) / steepness, true
 }
 
 func (b Band) empty(reason string) Band {

@@ -3,6 +3,8 @@ package estimate
 import (
 	"fmt"
 	"math"
+
+	"wingproof/flightlog/statistic"
 )
 
 // weakShare is the half-length of a 95 % interval, relative to the value, from which a slope is called weak.
@@ -48,7 +50,7 @@ func slopeAt(r Result, lines []line, cg float64, s Systematics, pooled *Scatter)
 
 // inverted fills 1/x from x, its standard deviation and its sources.
 func inverted(r Result, x, sd float64, common map[string]float64) Result {
-	reach := StudentQuantile(r.Degrees) * sd
+	reach := statistic.StudentQuantile(r.Degrees) * sd
 	if x-reach <= 0 {
 		return undetermined(r, "the change of angle of attack with CL is not clearly above zero; more flights over a wider range of speeds would do")
 	}

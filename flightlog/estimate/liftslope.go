@@ -3,6 +3,9 @@ package estimate
 import (
 	"fmt"
 	"math"
+
+	"wingproof/flightlog/leastsquares"
+	"wingproof/flightlog/statistic"
 )
 
 // LiftCurveSlope is the untrimmed dCL/dα [1/rad], elevator held.
@@ -28,7 +31,7 @@ func LiftCurveSlope(points []Point, s Systematics, pooled *Scatter) Result {
 	case len(first.coefficients) < 2:
 		return undetermined(r, "flown at one CG only: elevator and angle of attack move together and their lift cannot be told apart; a second CG would do")
 	}
-	g := square(StudentQuantile(used.degrees)) * first.covariance[1][1] / square(first.coefficients[1])
+	g := square(statistic.StudentQuantile(used.degrees)) * first.covariance[1][1] / square(first.coefficients[1])
 	if !(g <= weakG) {
 		return undetermined(r, "elevator lift cannot be told from wing lift: "+travelWords(cgTravel(numbers(elevator.lines, slopeTarget)), g))
 	}
@@ -68,7 +71,7 @@ func secondStage(alpha, elevator []line, scatter component) (stage, error) {
 	a, e := paired(numbers(alpha, slopeTarget), numbers(elevator, slopeTarget))
 	first, err := fitInCG(e, func(number) float64 { return 1 })
 	if err != nil || len(first.coefficients) < 2 {
-		return stage{}, fmt.Errorf("no flights at two CGs hold both angle of attack and elevator: %w", ErrUndetermined)
+		return stage{}, fmt.Errorf("no flights at two CGs hold both angle of attack and elevator: %w", leastsquares.ErrUndetermined)
 	}
 	var rows [][]float64
 	var response, weight []float64
@@ -78,7 +81,7 @@ func secondStage(alpha, elevator []line, scatter component) (stage, error) {
 		response = append(response, n.value)
 		weight = append(weight, 1/scatter.variance(n))
 	}
-	fit, err := FitLinear(rows, response, weight)
+	fit, err := leastsquares.Linear(rows, response, weight)
 	if err != nil {
 		return stage{}, err
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"wingproof/flightlog/leastsquares"
+
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -55,7 +57,7 @@ func curved(flights []flight, r relation) bool {
 	}
 	centre /= n
 	rows, response, weight := curvatureProblem(flights, r, centre)
-	fit, err := FitLinear(rows, response, weight)
+	fit, err := leastsquares.Linear(rows, response, weight)
 	if err != nil {
 		return false
 	}

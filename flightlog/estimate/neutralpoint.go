@@ -3,6 +3,8 @@ package estimate
 import (
 	"fmt"
 	"math"
+
+	"wingproof/flightlog/statistic"
 )
 
 const (
@@ -51,7 +53,7 @@ func NeutralPoint(points []Point, s Systematics, pooled *Scatter) (Result, TrimS
 // neutralPointFromLine turns b0, b1 and their covariance into a result.
 func neutralPointFromLine(r Result, l lineInCG, asked []number, s Systematics) Result {
 	b, v := l.coefficients, l.covariance
-	set := FiellerSet(-b[0], b[1], v[0][0], -v[0][1], v[1][1], StudentQuantile(r.Degrees))
+	set := FiellerSet(-b[0], b[1], v[0][0], -v[0][1], v[1][1], statistic.StudentQuantile(r.Degrees))
 	value := l.centre + set.Value
 	travel := cgTravel(asked)
 	if set.Set != SetInterval {

@@ -3,6 +3,9 @@ package estimate
 import (
 	"fmt"
 	"math"
+
+	"wingproof/flightlog/leastsquares"
+	"wingproof/flightlog/statistic"
 )
 
 // offsetEvidence is the t² of the linear term from which the offset parabola is preferred: by Akaike's
@@ -79,7 +82,7 @@ func chooseGlideScatter(g glideSet, stated float64, pooled *Scatter) glideScatte
 	if err != nil || fit.Degrees < 1 || pool.within == 0 || own.withinDegrees == 0 {
 		return pool
 	}
-	if ratio := fit.ResidualSS / float64(fit.Degrees); ratio > fisherQuantile(float64(fit.Degrees), float64(pool.withinDegrees)) {
+	if ratio := fit.ResidualSS / float64(fit.Degrees); ratio > statistic.FisherQuantile(float64(fit.Degrees), float64(pool.withinDegrees)) {
 		own = own.withStated([]glideSet{g}, stated)
 		own.warning = fmt.Sprintf("these glides scatter %.1f times as much as those of the program together; their own scatter is used", math.Sqrt(ratio))
 		return own
@@ -122,7 +125,7 @@ func fitForm(g glideSet, scatter glideScatter, offset bool) (polar, error) {
 		var alone combination
 		alone[i] = 1
 		if out.degrees(alone) < 1 {
-			return out, fmt.Errorf("%s: %w", count(len(g.flights), "flight"), ErrUndetermined)
+			return out, fmt.Errorf("%s: %w", count(len(g.flights), "flight"), leastsquares.ErrUndetermined)
 		}
 	}
 	return out, nil
@@ -130,7 +133,7 @@ func fitForm(g glideSet, scatter glideScatter, offset bool) (polar, error) {
 
 // drawShare is the part of the covariance of the coefficients that the flights' draws of vertical air cause: Σ τ²·h·hᵀ
 // over flights, h the change of the coefficients with a flight's draw.
-func (g glideSet) drawShare(fit Fit, index []int, scatter glideScatter, offset bool) (share [3][3]float64) {
+func (g glideSet) drawShare(fit leastsquares.Fit, index []int, scatter glideScatter, offset bool) (share [3][3]float64) {
 	rows, response, weight := g.problem(offset)
 	next := 0
 	for _, f := range g.flights {
@@ -195,7 +198,7 @@ func (p polar) spread(x combination) (sd, degrees, low, high float64) {
 		q = *p.full
 	}
 	sd, degrees = math.Sqrt(math.Max(0, x.form(q.covariance))), q.degrees(x)
-	reach := StudentQuantile(degrees) * sd
+	reach := statistic.StudentQuantile(degrees) * sd
 	return sd, degrees, math.Min(p.value(x), q.value(x)-reach), math.Max(p.value(x), q.value(x)+reach)
 }
 

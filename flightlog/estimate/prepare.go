@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"wingproof/flightlog/statistic"
 )
 
 // relation is what is fitted against CL: elevator or angle of attack.
@@ -228,3 +230,5 @@ func count(n int, what string) string {
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }
+
+func allFinite(values ...float64) bool { return statistic.Finite(values...) }

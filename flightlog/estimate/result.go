@@ -4,6 +4,8 @@ import (
 	"maps"
 	"math"
 	"slices"
+
+	"wingproof/flightlog/statistic"
 )
 
 // What is known of a value: determined; weak, bounded but wide or thinly founded; not determined.
@@ -35,7 +37,7 @@ func fill(r Result, value, sdOwn, low, high float64, common map[string]float64) 
 	if !allFinite(value, sd, low, high) {
 		return undetermined(r, "the fit gave no finite number")
 	}
-	reach := normal975 * shared
+	reach := statistic.Normal975 * shared
 	low, high = value-math.Hypot(value-low, reach), value+math.Hypot(high-value, reach)
 	r.State, r.Set, r.Common = Determined, SetInterval, common
 	r.Value, r.SD, r.SDOwn, r.Low, r.High = &value, &sd, &sdOwn, &low, &high
@@ -44,7 +46,7 @@ func fill(r Result, value, sdOwn, low, high float64, common map[string]float64) 
 
 // fillStudent is fill with the interval value ± t·sdOwn.
 func fillStudent(r Result, value, sdOwn float64, common map[string]float64) Result {
-	reach := StudentQuantile(r.Degrees) * sdOwn
+	reach := statistic.StudentQuantile(r.Degrees) * sdOwn
 	return fill(r, value, sdOwn, value-reach, value+reach, common)
 }
 

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"wingproof/flightlog/leastsquares"
+	"wingproof/flightlog/statistic"
 )
 
 // Scatter is how much flights disagree with one another, estimated over all configurations of a program.
@@ -63,7 +66,7 @@ func componentOf(configurations [][]line, t target) component {
 }
 
 // regress draws the line in CG through what the flights say, with the pooled scatter where there is one that the
-// configuration does not contradict, else with the configuration's own. It returns ErrUndetermined (wrapped, with
+// configuration does not contradict, else with the configuration's own. It returns leastsquares.ErrUndetermined (wrapped, with
 // words for what would help) when no degree of freedom is left.
 func regress(lines []line, t target, pooled component) (lineInCG, component, []string, error) {
 	asked := numbers(lines, t)
@@ -76,7 +79,7 @@ func regress(lines []line, t target, pooled component) (lineInCG, component, []s
 	if err != nil {
 		return lineInCG{}, used, words, err
 	}
-	l.covariance = scaledMatrix(l.unscaled, used.factor)
+	l.covariance = leastsquares.Scaled(l.unscaled, used.factor)
 	return l, used, words, nil
 }
 
@@ -90,7 +93,7 @@ func chooseScatter(asked []number, own, pooled component) (component, []string) 
 		return pooled, nil
 	}
 	ratio := l.chiSquare / float64(l.degrees) / pooled.factor
-	if ratio > fisherQuantile(float64(l.degrees), pooled.degrees) {
+	if ratio > statistic.FisherQuantile(float64(l.degrees), pooled.degrees) {
 		return own, []string{fmt.Sprintf("these flights scatter %.1f times as much as those of the program together; their own scatter is used", math.Sqrt(ratio))}
 	}
 	return pooled, nil
@@ -104,7 +107,7 @@ func notEnough(asked []number) error {
 	}
 	missing := parameters + 1 - len(asked)
 	return fmt.Errorf("%s with two speeds or more for %s leave no degree of freedom; %s more, or scatter pooled over other configurations, would do: %w",
-		count(len(asked), "flight"), count(parameters, "parameter"), count(missing, "flight"), ErrUndetermined)
+		count(len(asked), "flight"), count(parameters, "parameter"), count(missing, "flight"), leastsquares.ErrUndetermined)
 }
 
 func (c component) summary() (sd, degrees float64) {

@@ -1,19 +1,23 @@
 package estimate
 
-import "math"
+import (
+	"math"
+
+	"wingproof/flightlog/source"
+)
 
 // Names of shared error sources in Result.Common and TrimSlopes.Common.
 //
 // A source is the error of what was reported: "cg" at plus one standard deviation means that every reported CG
 // lies that much aft of the true one.
 const (
-	SourceAirspeedScale = "airspeed_scale"
-	SourceMass          = "mass"
-	SourceDensity       = "density"
-	SourceCG            = "cg"
-	SourceCGScale       = "cg_scale"
-	SourceAlpha         = "alpha_mounting"
-	SourceElevatorScale = "elevator_scale"
+	SourceAirspeedScale = source.AirspeedScale
+	SourceMass          = source.Mass
+	SourceDensity       = source.Density
+	SourceCG            = source.CG
+	SourceCGScale       = source.CGScale
+	SourceAlpha         = source.Alpha
+	SourceElevatorScale = source.ElevatorScale
 )
 
 // liftScale is the relative change of a reported CL when each source moves by one standard deviation: lift

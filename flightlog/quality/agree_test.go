@@ -4,6 +4,7 @@ import (
 	"maps"
 	"math"
 	"testing"
+
 	"wingproof/flightlog"
 
 	"github.com/stretchr/testify/require"

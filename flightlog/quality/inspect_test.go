@@ -3,6 +3,7 @@ package quality
 import (
 	"math"
 	"testing"
+
 	"wingproof/flightlog"
 
 	"github.com/stretchr/testify/require"

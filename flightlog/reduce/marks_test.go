@@ -2,6 +2,7 @@ package reduce
 
 import (
 	"testing"
+
 	"wingproof/flightlog"
 	"wingproof/flightlog/manoeuvre"
 

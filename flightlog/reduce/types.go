@@ -2,6 +2,7 @@ package reduce
 
 import (
 	"slices"
+
 	"wingproof/flightlog"
 	"wingproof/flightlog/manoeuvre"
 	"wingproof/flightlog/quality"

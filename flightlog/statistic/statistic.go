@@ -58,5 +58,12 @@ func Magnitudes(values []float64) []float64 {
 	return out
 }
 
-// Finite tells whether x is a number and no infinity.
-func Finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+// Finite tells whether every value is a number and not infinite.
+func Finite(values ...float64) bool {
+	for _, x := range values {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}

@@ -9,6 +9,7 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/flightlog/estimate"
+	"wingproof/flightlog/statistic"
 )
 
 const normal95 = evidence.Normal95
@@ -91,7 +92,7 @@ const ElevatorPerLift = "elevator_per_lift"
 
 // SlopeInterval is the 95 % interval of the trim slope at the CG of index i, shared errors included.
 func SlopeInterval(t estimate.TrimSlopes, i int) (low, high float64) {
-	own := estimate.StudentQuantile(t.Degrees) * math.Sqrt(t.Covariance[i][i])
+	own := statistic.StudentQuantile(t.Degrees) * math.Sqrt(t.Covariance[i][i])
 	half := math.Hypot(own, normal95*evidence.Total(0, slopeCommon(t, i)))
 	return t.Slope[i] - half, t.Slope[i] + half
 }

@@ -1,9 +1,11 @@
-package estimate
+package leastsquares
 
 import (
 	"errors"
 	"fmt"
 	"math"
+
+	"wingproof/flightlog/statistic"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -26,14 +28,14 @@ type Fit struct {
 	Degrees      int         // rows − parameters
 }
 
-// FitLinear solves min Σ w_i·(y_i − Σ_j b_j·x_ij)² by a QR decomposition of the column-scaled design.
+// Linear solves min Σ w_i·(y_i − Σ_j b_j·x_ij)² by a QR decomposition of the column-scaled design.
 //
 // rows holds one row of x a data point, response y and weight w share its length; a nil weight means
 // ones. It returns ErrUndetermined (wrapped) when there are fewer rows than columns or the columns are
 // collinear, and an error that names the place when lengths differ or a value is not finite.
 //
 // Source: G. H. Golub and C. F. Van Loan, Matrix Computations, section 5.3 (from memory).
-func FitLinear(rows [][]float64, response, weight []float64) (Fit, error) {
+func Linear(rows [][]float64, response, weight []float64) (Fit, error) {
 	scaled, target, norm, err := scaledProblem(rows, response, weight)
 	if err != nil {
 		return Fit{}, err
@@ -63,7 +65,7 @@ func FitLinear(rows [][]float64, response, weight []float64) (Fit, error) {
 	if fit.Degrees > 0 {
 		fit.ResidualSD = math.Sqrt(fit.ResidualSS / float64(fit.Degrees))
 	}
-	fit.Covariance = scaledMatrix(fit.Unscaled, fit.ResidualSD*fit.ResidualSD)
+	fit.Covariance = Scaled(fit.Unscaled, fit.ResidualSD*fit.ResidualSD)
 	return fit, nil
 }
 
@@ -80,7 +82,7 @@ func scaledProblem(rows [][]float64, response, weight []float64) (*mat.Dense, *m
 	x, y, norm := mat.NewDense(n, p, nil), mat.NewVecDense(n, nil), make([]float64, p)
 	for i, row := range rows {
 		w := weightAt(weight, i)
-		if len(row) != p || !allFinite(row...) || !allFinite(response[i], w) || w < 0 {
+		if len(row) != p || !statistic.Finite(row...) || !statistic.Finite(response[i], w) || w < 0 {
 			return nil, nil, nil, fmt.Errorf("row %d: needs %d finite values, a finite response and a weight of 0 or more", i, p)
 		}
 		root := math.Sqrt(w)
@@ -155,7 +157,8 @@ func weightAt(weight []float64, i int) float64 {
 	return weight[i]
 }
 
-func scaledMatrix(m [][]float64, factor float64) [][]float64 {
+// Scaled is a matrix times a factor.
+func Scaled(m [][]float64, factor float64) [][]float64 {
 	out := make([][]float64, len(m))
 	for i, row := range m {
 		out[i] = make([]float64, len(row))
@@ -164,13 +167,4 @@ func scaledMatrix(m [][]float64, factor float64) [][]float64 {
 		}
 	}
 	return out
-}
-
-func allFinite(values ...float64) bool {
-	for _, v := range values {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return false
-		}
-	}
-	return true
 }

@@ -1,15 +1,17 @@
-package estimate
+package leastsquares
 
 import (
 	"math"
 	"testing"
+
+	"wingproof/flightlog/statistic"
 
 	"github.com/stretchr/testify/require"
 )
 
 // Certified values: NIST/ITL Statistical Reference Datasets, linear least squares. Nine digits are asked; the
 // data are rounded to the last printed digit, so ill-conditioned Longley loses some of the fifteen.
-func TestFitLinearAgainstCertifiedSets(t *testing.T) {
+func TestLinearAgainstCertifiedSets(t *testing.T) {
 	cases := []struct {
 		file       string
 		polynomial int // degree in the only predictor; 0 takes the columns as they stand
@@ -37,7 +39,7 @@ func TestFitLinearAgainstCertifiedSets(t *testing.T) {
 				}
 				rows, y = append(rows, row), append(y, r[0])
 			}
-			fit, err := FitLinear(rows, y, nil)
+			fit, err := Linear(rows, y, nil)
 			require.NoError(t, err)
 			least := 16.0
 			for j := range c.want {
@@ -55,12 +57,12 @@ func TestFitLinearAgainstCertifiedSets(t *testing.T) {
 }
 
 // Weighted line through five points; the exact fractions follow from the normal equations by hand.
-func TestFitLinearWeighted(t *testing.T) {
+func TestLinearWeighted(t *testing.T) {
 	var rows [][]float64
 	for x := 1.0; x <= 5; x++ {
 		rows = append(rows, []float64{1, x})
 	}
-	fit, err := FitLinear(rows, []float64{2.1, 3.9, 6.2, 7.8, 10.1}, []float64{4, 1, 2, 1, 4})
+	fit, err := Linear(rows, []float64{2.1, 3.9, 6.2, 7.8, 10.1}, []float64{4, 1, 2, 1, 4})
 	require.NoError(t, err)
 	const source = "normal equations solved by hand"
 	near(t, fit.Coefficients[0], 57.0/680, 1e-12, source)
@@ -72,18 +74,18 @@ func TestFitLinearWeighted(t *testing.T) {
 	require.Equal(t, 3, fit.Degrees)
 }
 
-func TestFitLinearRefusesWhatIsNotDetermined(t *testing.T) {
-	_, err := FitLinear(nil, nil, nil)
+func TestLinearRefusesWhatIsNotDetermined(t *testing.T) {
+	_, err := Linear(nil, nil, nil)
 	require.ErrorIs(t, err, ErrUndetermined)
-	_, err = FitLinear([][]float64{{1, 2}}, []float64{1}, nil)
+	_, err = Linear([][]float64{{1, 2}}, []float64{1}, nil)
 	require.ErrorIs(t, err, ErrUndetermined)
-	_, err = FitLinear([][]float64{{1, 2}, {2, 4}, {3, 6}}, []float64{1, 2, 3}, nil)
+	_, err = Linear([][]float64{{1, 2}, {2, 4}, {3, 6}}, []float64{1, 2, 3}, nil)
 	require.ErrorIs(t, err, ErrUndetermined)
-	_, err = FitLinear([][]float64{{1, 0}, {2, 0}, {3, 0}}, []float64{1, 2, 3}, nil)
+	_, err = Linear([][]float64{{1, 0}, {2, 0}, {3, 0}}, []float64{1, 2, 3}, nil)
 	require.ErrorIs(t, err, ErrUndetermined)
-	_, err = FitLinear([][]float64{{1}, {math.NaN()}}, []float64{1, 2}, nil)
+	_, err = Linear([][]float64{{1}, {math.NaN()}}, []float64{1, 2}, nil)
 	require.ErrorContains(t, err, "row 1")
-	_, err = FitLinear([][]float64{{1}, {1}}, []float64{1, 2}, []float64{1, -1})
+	_, err = Linear([][]float64{{1}, {1}}, []float64{1, 2}, []float64{1, -1})
 	require.ErrorContains(t, err, "weight of 0 or more")
 }
 
@@ -92,7 +94,7 @@ func TestFitLinearRefusesWhatIsNotDetermined(t *testing.T) {
 func TestClusterCovarianceOfAMean(t *testing.T) {
 	y := []float64{1, 2, 4, 9}
 	rows := [][]float64{{1}, {1}, {1}, {1}}
-	fit, err := FitLinear(rows, y, nil)
+	fit, err := Linear(rows, y, nil)
 	require.NoError(t, err)
 	v, err := ClusterCovariance(fit, rows, nil, []string{"a", "b", "c", "d"})
 	require.NoError(t, err)
@@ -109,8 +111,8 @@ func TestClusterCovarianceOfAMean(t *testing.T) {
 func TestStudentQuantile(t *testing.T) {
 	want := map[float64]float64{1: 12.706205, 2: 4.302653, 3: 3.182446, 4: 2.776445, 5: 2.570582, 6: 2.446912, 8: 2.306004, 10: 2.228139, 20: 2.085963, 30: 2.042272}
 	for _, d := range []float64{1, 2, 3, 4, 5, 6, 8, 10, 20, 30} {
-		near(t, StudentQuantile(d), want[d], 5e-7, "table of Student's t")
+		near(t, statistic.StudentQuantile(d), want[d], 5e-7, "table of Student's t")
 	}
-	near(t, StudentQuantile(math.Inf(1)), normal975, 0, "normal distribution")
-	require.True(t, math.IsInf(StudentQuantile(0), 1))
+	near(t, statistic.StudentQuantile(math.Inf(1)), statistic.Normal975, 0, "normal distribution")
+	require.True(t, math.IsInf(statistic.StudentQuantile(0), 1))
 }

@@ -1,6 +1,8 @@
-package estimate
+package leastsquares
 
-import "fmt"
+import (
+	"fmt"
+)
 
 // ClusterCovariance is the sandwich covariance of a fit whose rows are independent only between clusters
 // (flights):
@@ -8,8 +10,7 @@ import "fmt"
 //	c·(XᵀWX)⁻¹·(Σ_g X_gᵀW_g r_g r_gᵀW_g X_g)·(XᵀWX)⁻¹,   c = G/(G−1)·(n−1)/(n−p),
 //
 // the small-sample factor for G clusters, n rows and p parameters. It needs more clusters than parameters,
-// and is too short with fewer than some thirty: the fits of this package use the flight-level road that
-// the package comment describes, and the sandwich stands beside it as a second road.
+// and is too short with fewer than some thirty.
 //
 // Source: A. C. Cameron and D. L. Miller, A Practitioner's Guide to Cluster-Robust Inference, J. Human
 // Resources 50, 2015, section II (from memory).
@@ -32,7 +33,7 @@ func ClusterCovariance(fit Fit, rows [][]float64, weight []float64, cluster []st
 		}
 	}
 	factor := float64(groups) / float64(groups-1) * float64(n-1) / float64(n-p)
-	return scaledMatrix(product(product(fit.Unscaled, meat), fit.Unscaled), factor), nil
+	return Scaled(product(product(fit.Unscaled, meat), fit.Unscaled), factor), nil
 }
 
 // clusterScores sums w·r·x over each cluster, clusters in order of first appearance.
