@@ -159,7 +159,7 @@ func TestImportArrows(t *testing.T) {
 // manoeuvres together; tests may fly rehearsed flights.
 func allowedInFlightlog(s source, imported string) bool {
 	switch imported {
-	case "flightlog", "flightlog/unit", "flightlog/statistic", "flightlog/source", "flightlog/leastsquares", "flightlog/servo", "aero", "aero/atmosphere", "aero/stability":
+	case "flightlog", "flightlog/unit", "flightlog/statistic", "flightlog/source", "flightlog/leastsquares", "aero", "aero/atmosphere", "aero/stability":
 		return true
 	case "flightlog/identify", "flightlog/response": // their results are what the estimates pool
 		return s.folder == "flightlog/reduce" || s.folder == "flightlog/estimate"

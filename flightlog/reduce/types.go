@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"wingproof/flightlog"
+	"wingproof/flightlog/identify"
 	"wingproof/flightlog/manoeuvre"
 	"wingproof/flightlog/quality"
 )
@@ -100,5 +101,9 @@ type Reduction struct {
 	Points     []TestPoint           `json:"points"`
 	Air        Air                   `json:"air"`
 	Manoeuvres []manoeuvre.Manoeuvre `json:"manoeuvres"`
+	Stalls     []StallPoint          `json:"stalls"`
+	Slips      []SlipPoint           `json:"sideslips"`
+	Loads      []LoadPoint           `json:"turns"`
+	Segments   []identify.Segment    `json:"-"` // of every doublet and multistep
 	Findings   []flightlog.Finding   `json:"findings"`
 }
