@@ -26,6 +26,8 @@ type shared struct {
 	instruments rehearse.Instruments
 	massScale   float64 // weighed/true − 1
 	cgOffset    float64 // weighed − true, full-size m
+
+	inertiaScale [3]float64 // weighed/true − 1 of Ix, Iy, Iz
 }
 
 func drawShared(seed uint64, p *program.Program) shared {
@@ -37,6 +39,9 @@ func drawShared(seed uint64, p *program.Program) shared {
 		instruments: ins,
 		massScale:   draw(seed, weighingMassSD/modelMass, "scales", "mass"),
 		cgOffset:    draw(seed, weighingCGSD, "scales", "cg"),
+		inertiaScale: [3]float64{
+			draw(seed, weighingInertiaSD, "swings", "ix"), draw(seed, weighingInertiaSD, "swings", "iy"), draw(seed, weighingInertiaSD, "swings", "iz"),
+		},
 	}
 }
 

@@ -14,18 +14,21 @@ import (
 const (
 	weighingMassSD = 0.06   // kg
 	weighingCGSD   = 0.0048 // full-size m, 1.2 mm on the model
+
+	weighingInertiaSD = 0.02 // relative, of a swing
 )
 
 // weighings writes weighings.csv: one row for each ballast, as the scales showed it.
 func weighings(p *program.Program, sh shared) ([]byte, error) {
-	rows := [][]string{{"weighing", "date", "mass_kg", "mass_sd_kg", "cg_x_mm", "cg_x_sd_mm", "cg_z_mm", "cg_z_sd_mm", "ix_kg_m2", "iy_kg_m2", "iz_kg_m2", "notes"}}
+	rows := [][]string{{"weighing", "date", "mass_kg", "mass_sd_kg", "cg_x_mm", "cg_x_sd_mm", "cg_z_mm", "cg_z_sd_mm", "ix_kg_m2", "ix_sd_kg_m2", "iy_kg_m2", "iy_sd_kg_m2", "iz_kg_m2", "iz_sd_kg_m2", "notes"}}
 	lambda := p.Model.LengthRatio
 	for _, name := range []string{"forward", "middle", "aft"} {
 		cg := (ballast(name) + sh.cgOffset) * lambda * 1000
 		rows = append(rows, []string{
 			name + " ballast", "2026-03-12", decimals(modelMass*(1+sh.massScale), 2), decimals(weighingMassSD, 2),
 			decimals(cg, 1), decimals(weighingCGSD*lambda*1000, 1), decimals(p.FullSize.EmptyZ.Value*lambda*1000, 1), "4.0",
-			decimals(modelIx, 2), decimals(modelIy, 2), decimals(modelIz, 2), "three scales, swings on a bifilar rig (invented)",
+			decimals(modelIx*(1+sh.inertiaScale[0]), 3), decimals(modelIx*weighingInertiaSD, 3), decimals(modelIy*(1+sh.inertiaScale[1]), 3), decimals(modelIy*weighingInertiaSD, 3),
+			decimals(modelIz*(1+sh.inertiaScale[2]), 3), decimals(modelIz*weighingInertiaSD, 3), "three scales, swings on a bifilar rig (invented)",
 		})
 	}
 	return table(rows)

@@ -113,6 +113,7 @@ func (l *loader) readProgram(root *value) bool {
 	l.readLoadings(top.groups("loading", "[[loading]]", false))
 	l.readLimits(top.groups("limit", "[[limit]]", false))
 	l.readBuilt(top.named("built"))
+	l.readServos(top.named("servo"))
 	l.readTheoryErrors(top.named("theory_error"))
 	l.readLoggers(top.named("logger"))
 	top.done()

@@ -47,7 +47,7 @@ func TestOneMistakeInProgramTOML(t *testing.T) {
 	for _, s := range []slip{
 		{"unknown key", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸wheighings = \"w.csv\"", `[model] has no key "wheighings"; did you mean weighings?`},
 		{"unknown key far from any", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸colour = \"w.csv\"", `[model] has no key "colour"; keys here are length_ratio, weighings, test_altitude_m, errors`},
-		{"unknown table", "", "[gear]", "[‸propeller]\ndiameter_m = 1.6\n[gear]", `program.toml has no key "propeller"; keys here are format, name, cautions_read, seed, date_order, model, full_size, fuselage, gear, reference, aerofoil, lifting_surface, choice, loading, limit, built, theory_error, logger`},
+		{"unknown table", "", "[gear]", "[‸propeller]\ndiameter_m = 1.6\n[gear]", `program.toml has no key "propeller"; keys here are format, name, cautions_read, seed, date_order, model, full_size, fuselage, gear, reference, aerofoil, lifting_surface, choice, loading, limit, built, servo, theory_error, logger`},
 		{"wrong type", "", `name = "Sandreed two-seater (invented)"`, `name = ‸7`, `name is a number, not text; write name = "text"`},
 		{"number between quotation marks", "", "length_ratio = 0.25", `length_ratio = ‸"0.25"`, `length_ratio is text, not a number; write length_ratio = 1.5`},
 		{"range", "", "length_ratio = 0.25", "length_ratio = ‸4", `length_ratio = 4 is out of range; write more than 0 and at most 1`},

@@ -44,7 +44,17 @@ func (o NewOptions) programText(choices []Choice, logs []draftLog) string {
 		"# bending_allowable = \"shape/spar-allowable.csv\"   # heads y_m, bending_nm: moment that it carries, from the middle outboard",
 		"# basis = \"limit\"                                  # or \"ultimate\"",
 		"# knock_down = 0.9                                  # damp, warm, shop quality",
-		"# sd_percent = 7")
+		"# sd_percent = 7",
+		"", "# How each control surface of the model follows its command: film it with a protractor on the bench. Without this the",
+		"# flights must tell it, and damping comes out less sure. Take the # away and write your own.",
+		"# [servo.elevator]",
+		"# delay_ms = 20",
+		"# lag_ms = 40                                       # time constant of what follows the delay",
+		"# rate_deg_s = 350",
+		"# backlash_deg = 0.3",
+		"# lag_sd_ms = 8                                     # of delay and lag together",
+		"# source = \"bench test, date\"",
+		"# [servo.aileron] and [servo.rudder] likewise")
 	writeLoggers(w, logs)
 	return w.String()
 }
@@ -69,6 +79,8 @@ func (o NewOptions) writeTop(w *tomlWriter) {
 		"alpha_deg = 0.3                # how the inertial unit is mounted",
 		"elevator_deg = 0.3             # zero of the elevator calibration",
 		"elevator_scale_percent = 3",
+		"aileron_scale_percent = 3",
+		"rudder_scale_percent = 3",
 		"vertical_air_m_s = 0.2         # rising or sinking air, one draw a flight")
 }
 

@@ -32,7 +32,7 @@ func flightsText(choices []Choice, logs []draftLog) string {
 func (o NewOptions) weighingsText() string {
 	d := dialect{separator: ','}
 	return d.line([]string{"weighing", "date", "mass_kg", "mass_sd_kg", "cg_x_mm", "cg_x_sd_mm", "cg_z_mm", "cg_z_sd_mm",
-		"ix_kg_m2", "iy_kg_m2", "iz_kg_m2", "ixz_kg_m2", "notes"})
+		"ix_kg_m2", "ix_sd_kg_m2", "iy_kg_m2", "iy_sd_kg_m2", "iz_kg_m2", "iz_sd_kg_m2", "ixz_kg_m2", "notes"})
 }
 
 // partsText begins parts.csv with the parts that most foreplane aircraft have, all of them drawn only.

@@ -9,6 +9,8 @@ const (
 	defaultAlpha         = 0.3 * math.Pi / 180
 	defaultElevator      = 0.3 * math.Pi / 180
 	defaultElevatorScale = 0.03
+	defaultAileronScale  = 0.03
+	defaultRudderScale   = 0.03
 	defaultVerticalAir   = 0.2
 )
 
@@ -36,7 +38,7 @@ func (l *loader) readModel(s *scope) {
 
 func (l *loader) readInstrumentErrors(s *scope) {
 	if s == nil {
-		l.p.Model.Errors = InstrumentErrors{defaultAirspeedScale, defaultDensity, defaultAlpha, defaultElevator, defaultElevatorScale, defaultVerticalAir}
+		l.p.Model.Errors = InstrumentErrors{defaultAirspeedScale, defaultDensity, defaultAlpha, defaultElevator, defaultElevatorScale, defaultAileronScale, defaultRudderScale, defaultVerticalAir}
 		return
 	}
 	e := &l.p.Model.Errors
@@ -45,6 +47,8 @@ func (l *loader) readInstrumentErrors(s *scope) {
 	e.Alpha, _ = s.number(angle("alpha", 0, 20).or(defaultAlpha))
 	e.Elevator, _ = s.number(angle("elevator", 0, 20).or(defaultElevator))
 	e.ElevatorScale, _ = s.number(percent("elevator_scale", 0, 50).or(defaultElevatorScale))
+	e.AileronScale, _ = s.number(percent("aileron_scale", 0, 50).or(defaultAileronScale))
+	e.RudderScale, _ = s.number(percent("rudder_scale", 0, 50).or(defaultRudderScale))
 	e.VerticalAir, _ = s.number(speed("vertical_air", 5).in("m_s").or(defaultVerticalAir))
 	s.done()
 }

@@ -10,6 +10,7 @@ import (
 const (
 	defaultMassSD = 0.005 // relative
 	defaultCGSD   = 0.002 // m at model size
+	defaultSpread = 0.03  // of a moment of inertia, relative: a swing test with the air that moves along taken off
 )
 
 func inertia(stem string, least float64) measure {
@@ -26,6 +27,7 @@ func (l *loader) readWeighings(t *table) {
 	z, zSD := t.measured(length("cg_z").in("mm")), t.measured(length("cg_z_sd").in("mm").atLeast(0))
 	ix, iy, iz := t.measured(inertia("ix", 0)), t.measured(inertia("iy", 0)), t.measured(inertia("iz", 0))
 	ixz := t.measured(inertia("ixz", -1e5))
+	ixSD, iySD, izSD := t.measured(inertia("ix_sd", 0)), t.measured(inertia("iy_sd", 0)), t.measured(inertia("iz_sd", 0))
 	t.text("notes", false)
 	assumed := 0
 	for _, r := range t.rows {
@@ -44,6 +46,9 @@ func (l *loader) readWeighings(t *table) {
 		w.Iy, _ = t.number(r, iy)
 		w.Iz, _ = t.number(r, iz)
 		w.Ixz, _ = t.number(r, ixz)
+		w.IxSD, _ = t.number(r, ixSD.or(defaultSpread*w.Ix))
+		w.IySD, _ = t.number(r, iySD.or(defaultSpread*w.Iy))
+		w.IzSD, _ = t.number(r, izSD.or(defaultSpread*w.Iz))
 		if !stated[0] || !stated[1] {
 			assumed++
 		}

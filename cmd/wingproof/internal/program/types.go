@@ -34,6 +34,7 @@ type Program struct {
 	Limits       []Limit
 	Built        []Built
 	TheoryErrors []TheoryError // overrides of the defaults, in the order of the file
+	Servos       []Servo       // of the model that a bench test found, in the order of the file
 	Loggers      []flightlog.Map
 	Flights      []Flight
 	Weighings    []Weighing
@@ -61,6 +62,8 @@ type InstrumentErrors struct {
 	Alpha         float64 // rad, mounting of the inertial unit
 	Elevator      float64 // rad, zero of the elevator calibration
 	ElevatorScale float64 // relative
+	AileronScale  float64 // relative
+	RudderScale   float64 // relative
 	VerticalAir   float64 // m/s, one draw a flight
 }
 
@@ -203,6 +206,8 @@ type Weighing struct {
 	CGZSD      float64
 	CGZKnown   bool    // cg_z was written
 	Ix, Iy, Iz float64 // model kg·m², 0 not measured
+	IxSD       float64 // kg·m²; of a measured one never 0
+	IySD, IzSD float64
 	Ixz        float64
 }
 
