@@ -86,5 +86,10 @@ func (r Reference) Station(percent float64) float64 {
 	return r.MeanChordLeadingEdge + percent/100*r.MeanChord
 }
 
+// Scaled returns the reference quantities of a copy whose lengths are ratio times as long.
+func (r Reference) Scaled(ratio float64) Reference {
+	return Reference{Area: r.Area * ratio * ratio, Span: r.Span * ratio, MeanChord: r.MeanChord * ratio, MeanChordLeadingEdge: r.MeanChordLeadingEdge * ratio}
+}
+
 // AspectRatio is span squared over area.
 func (r Reference) AspectRatio() float64 { return r.Span * r.Span / r.Area }

@@ -25,6 +25,6 @@
 //
 // # Left out
 //
-// Stall, ground effect, elasticity, compressibility, hinge moments (controls are held), thrust that
-// varies with speed or does not pass through the CG.
+// Stall, ground effect, elasticity, hinge moments (controls are held). Compressibility and thrust that varies with speed come in
+// only where the caller states them in Condition.SpeedRatio.
 package stability

@@ -26,6 +26,12 @@ type Condition struct {
 	// AlphaRate holds derivatives per α̇c/2V (only Lift and Pitch enter). A lattice in steady flow does not
 	// give them; zero leaves them out.
 	AlphaRate aero.Coefficients
+
+	// SpeedRatio holds the change of the coefficients per ΔV/V at constant angle of attack (Mach number, thrust that varies
+	// with speed); only Lift, Drag and Pitch enter. The change of dynamic pressure is not part of it, and zero means a model in slow
+	// flow under constant thrust. In the notation of books for level flight, C_xu with the thrust in it: Lift = −C_zu, Drag = −C_xu − 2·CD,
+	// Pitch = C_mu.
+	SpeedRatio aero.Coefficients
 }
 
 // Trimmed returns the derivatives at the trimmed state of a lift coefficient: angle of attack and lift
@@ -49,6 +55,9 @@ func Longitudinal(d aero.Derivatives, b Body, c Condition) (*mat.Dense, error) {
 	if err := check(d, b, c); err != nil {
 		return nil, err
 	}
+	if !(b.Iy > 0) {
+		return nil, fmt.Errorf("stability: pitch inertia %g kg·m² must be positive", b.Iy)
+	}
 	v, g := c.Speed, gravity(c)
 	force := 0.5 * c.Density * v * d.Reference.Area / b.Mass // q·S/(m·V)
 	moment := 0.5 * c.Density * v * d.Reference.Area * d.Reference.MeanChord / b.Iy
@@ -56,16 +65,16 @@ func Longitudinal(d aero.Derivatives, b Body, c Condition) (*mat.Dense, error) {
 
 	inertia := 1 + force*c.AlphaRate.Lift*rate
 	w := [4]float64{
-		-2 * d.At.Lift * force / inertia,
+		-(2*d.At.Lift + c.SpeedRatio.Lift) * force / inertia,
 		-(d.ByAlpha.Lift + d.At.Drag) * force / inertia,
 		(v - d.ByPitchRate.Lift*rate*force*v) / inertia,
 		0,
 	}
 	lag := moment * c.AlphaRate.Pitch * rate
 	return mat.NewDense(4, 4, []float64{
-		-2 * d.At.Drag * force, (d.At.Lift - d.ByAlpha.Drag) * force, -d.ByPitchRate.Drag * rate * force * v, -g,
+		-(2*d.At.Drag + c.SpeedRatio.Drag) * force, (d.At.Lift - d.ByAlpha.Drag) * force, -d.ByPitchRate.Drag * rate * force * v, -g,
 		w[0], w[1], w[2], w[3],
-		lag * w[0], moment*d.ByAlpha.Pitch + lag*w[1], moment*v*d.ByPitchRate.Pitch*rate + lag*w[2], 0,
+		moment*c.SpeedRatio.Pitch + lag*w[0], moment*d.ByAlpha.Pitch + lag*w[1], moment*v*d.ByPitchRate.Pitch*rate + lag*w[2], 0,
 		0, 0, 1, 0,
 	}), nil
 }
@@ -77,6 +86,9 @@ func Longitudinal(d aero.Derivatives, b Body, c Condition) (*mat.Dense, error) {
 func Lateral(d aero.Derivatives, b Body, c Condition) (*mat.Dense, error) {
 	if err := check(d, b, c); err != nil {
 		return nil, err
+	}
+	if !(b.Ix > 0 && b.Iz > 0) {
+		return nil, fmt.Errorf("stability: roll and yaw inertia %g and %g kg·m² must be positive", b.Ix, b.Iz)
 	}
 	det := b.Ix*b.Iz - b.Ixz*b.Ixz
 	if !(det > 0) {
@@ -113,8 +125,8 @@ func check(d aero.Derivatives, b Body, c Condition) error {
 	if !(r.Area > 0 && r.Span > 0 && r.MeanChord > 0) {
 		return fmt.Errorf("stability: reference area %g m², span %g m and mean chord %g m must be positive", r.Area, r.Span, r.MeanChord)
 	}
-	if !(b.Mass > 0 && b.Ix > 0 && b.Iy > 0 && b.Iz > 0) {
-		return fmt.Errorf("stability: mass %g kg and inertias %g, %g, %g kg·m² must be positive", b.Mass, b.Ix, b.Iy, b.Iz)
+	if !(b.Mass > 0) {
+		return fmt.Errorf("stability: mass %g kg must be positive", b.Mass)
 	}
 	if !(c.Density > 0 && c.Speed > 0) {
 		return errors.New("stability: density and speed must be positive")

@@ -54,22 +54,43 @@ type Modes struct {
 // FindModes returns the natural motions in steady level flight, the CG at the moment point; see
 // Longitudinal and Lateral for what the state must hold.
 func FindModes(d aero.Derivatives, b Body, c Condition) (Modes, error) {
-	along, err := Longitudinal(d, b, c)
+	along, err := LongitudinalModes(d, b, c)
 	if err != nil {
 		return Modes{}, err
 	}
-	across, err := Lateral(d, b, c)
+	m, err := LateralModes(d, b, c)
+	if err != nil {
+		return Modes{}, err
+	}
+	m.ShortPeriod, m.Phugoid, m.LongitudinalRoots = along.ShortPeriod, along.Phugoid, along.LongitudinalRoots
+	m.Notes = append(along.Notes, m.Notes...)
+	return m, nil
+}
+
+// LongitudinalModes is FindModes for short period and phugoid alone; of the inertias it asks for Iy only.
+func LongitudinalModes(d aero.Derivatives, b Body, c Condition) (Modes, error) {
+	a, err := Longitudinal(d, b, c)
 	if err != nil {
 		return Modes{}, err
 	}
 	var m Modes
-	if m.LongitudinalRoots, err = roots(along); err != nil {
-		return Modes{}, err
-	}
-	if m.LateralRoots, err = roots(across); err != nil {
+	if m.LongitudinalRoots, err = roots(a); err != nil {
 		return Modes{}, err
 	}
 	m.nameLongitudinal()
+	return m, nil
+}
+
+// LateralModes is FindModes for Dutch roll, roll and spiral alone; of the inertias it asks for Ix and Iz only.
+func LateralModes(d aero.Derivatives, b Body, c Condition) (Modes, error) {
+	a, err := Lateral(d, b, c)
+	if err != nil {
+		return Modes{}, err
+	}
+	var m Modes
+	if m.LateralRoots, err = roots(a); err != nil {
+		return Modes{}, err
+	}
 	m.nameLateral()
 	return m, nil
 }

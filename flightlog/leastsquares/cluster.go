@@ -9,8 +9,8 @@ import (
 //
 //	c·(XᵀWX)⁻¹·(Σ_g X_gᵀW_g r_g r_gᵀW_g X_g)·(XᵀWX)⁻¹,   c = G/(G−1)·(n−1)/(n−p),
 //
-// the small-sample factor for G clusters, n rows and p parameters. It needs more clusters than parameters,
-// and is too short with fewer than some thirty.
+// the small-sample factor for G clusters, n rows and p parameters; a row of weight 0 counts as absent, and so does a
+// cluster of such rows. It needs more clusters than parameters, and is too short with fewer than some thirty.
 //
 // Source: A. C. Cameron and D. L. Miller, A Practitioner's Guide to Cluster-Robust Inference, J. Human
 // Resources 50, 2015, section II (from memory).
@@ -23,16 +23,16 @@ func ClusterCovariance(fit Fit, rows [][]float64, weight []float64, cluster []st
 	if groups <= p {
 		return nil, fmt.Errorf("%d clusters for %d parameters; more clusters than parameters are needed: %w", groups, p, ErrUndetermined)
 	}
-	meat := make([][]float64, p)
-	for i := range meat {
-		meat[i] = make([]float64, p)
+	meat := square(p)
+	for i := range p {
 		for j := range p {
 			for _, s := range scores {
-				meat[i][j] += s[i] * s[j]
+				meat[i][j] += float64(s[i] * s[j])
 			}
 		}
 	}
-	factor := float64(groups) / float64(groups-1) * float64(n-1) / float64(n-p)
+	counted := float64(fit.Degrees + p)
+	factor := float64(groups) / float64(groups-1) * (counted - 1) / (counted - float64(p))
 	return Scaled(product(product(fit.Unscaled, meat), fit.Unscaled), factor), nil
 }
 
@@ -41,6 +41,9 @@ func clusterScores(fit Fit, rows [][]float64, weight []float64, cluster []string
 	index := map[string]int{}
 	var scores [][]float64
 	for i, row := range rows {
+		if weightAt(weight, i) == 0 {
+			continue
+		}
 		g, seen := index[cluster[i]]
 		if !seen {
 			g = len(scores)
@@ -48,7 +51,7 @@ func clusterScores(fit Fit, rows [][]float64, weight []float64, cluster []string
 			scores = append(scores, make([]float64, len(row)))
 		}
 		for j, x := range row {
-			scores[g][j] += weightAt(weight, i) * fit.Residuals[i] * x
+			scores[g][j] += float64(weightAt(weight, i) * fit.Residuals[i] * x)
 		}
 	}
 	return scores, len(scores)
@@ -60,7 +63,7 @@ func product(a, b [][]float64) [][]float64 {
 		out[i] = make([]float64, len(b[0]))
 		for j := range out[i] {
 			for k := range b {
-				out[i][j] += a[i][k] * b[k][j]
+				out[i][j] += float64(a[i][k] * b[k][j])
 			}
 		}
 	}

@@ -89,6 +89,25 @@ func TestLinearRefusesWhatIsNotDetermined(t *testing.T) {
 	require.ErrorContains(t, err, "weight of 0 or more")
 }
 
+// A row of weight 0 is no row, in the covariance by clusters too.
+func TestClusterCovarianceLeavesAbsentRowsOut(t *testing.T) {
+	rows := [][]float64{{1, 0}, {1, 1}, {1, 2}, {1, 3}, {1, 9}}
+	y, cluster := []float64{1, 2, 4, 9, 77}, []string{"a", "b", "c", "d", "e"}
+	short, err := Linear(rows[:4], y[:4], nil)
+	require.NoError(t, err)
+	want, err := ClusterCovariance(short, rows[:4], nil, cluster[:4])
+	require.NoError(t, err)
+	weight := []float64{1, 1, 1, 1, 0}
+	long, err := Linear(rows, y, weight)
+	require.NoError(t, err)
+	require.Equal(t, short.Degrees, long.Degrees)
+	got, err := ClusterCovariance(long, rows, weight, cluster)
+	require.NoError(t, err)
+	for j := range want {
+		require.InDeltaSlice(t, want[j], got[j], 1e-12)
+	}
+}
+
 // Two roads: with one row a cluster and no factor the sandwich is White's HC0, which the
 // mean of a sample turns into Σr²/n². The factor G/(G−1)·(n−1)/(n−p) is n/(n−1) here.
 func TestClusterCovarianceOfAMean(t *testing.T) {

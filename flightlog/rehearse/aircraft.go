@@ -1,8 +1,11 @@
 package rehearse
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"wingproof/aero"
 	"wingproof/aero/atmosphere"
@@ -18,19 +21,17 @@ type Polar struct {
 
 // Propulsion is a propeller whose thrust fades linearly with airspeed:
 // T = throttle·Static·(1 − V/ZeroThrustSpeed), along body X.
+//
+// A propeller under power that meets the air at an angle also pulls across its shaft, towards where the air comes from:
+// along body −Z with the coefficient throttle·NormalForce·(α + q·Aft/V). Behind the CG, as on a pusher, that lifts and steadies.
 type Propulsion struct {
 	Static          float64 // N at full throttle
 	ZeroThrustSpeed float64 // m/s true
 	Height          float64 // thrust line above the CG, m at model size; positive pitches nose down
 	WindmillDrag    float64 // increment of the drag coefficient when idle
 	Lag             float64 // time constant of thrust behind throttle, s
-}
-
-// Servo moves a control surface after its command.
-type Servo struct {
-	Delay float64 // s
-	Lag   float64 // time constant, s
-	Rate  float64 // highest rate of the surface, rad/s
+	NormalForce     float64 // per rad of angle of attack at full throttle, on the reference area; 0 leaves it out
+	Aft             float64 // propeller behind the CG, m at model size; negative ahead of it
 }
 
 // Travel is the range of a control in rad.
@@ -44,11 +45,22 @@ type Aircraft struct {
 	Body        stability.Body   // the model's mass and inertias, kg and kg·m²
 	Polar       Polar
 	Propulsion  Propulsion
-	MaxLift     float64 // trimmed lift coefficient at which the foreplane lets go
-	Servo       Servo
+	MaxLift     float64 // trimmed lift coefficient at which the first surface lets go; see HighestLift
+	Stall       Stall   // which surface that is; the zero Stall is the foreplane
+	Servo       Servo   // of every control that Servos does not name
 	Elevator    Travel
 	Aileron     Travel
 	Rudder      Travel
+
+	Servos     map[string]Servo  // by control: elevator, aileron, rudder
+	Stabiliser Stabiliser        // the zero Stabiliser is off
+	AlphaRate  aero.Coefficients // per α̇c/2V about the moment point of Derivatives; Lift and Pitch only
+	BetaRate   aero.Coefficients // per β̇b/2V likewise; Side, Roll and Yaw only
+
+	// Continuous lets surfaces and thrust move within a step of the integration and a delay be any part of one. Without it
+	// a surface is from the beginning of a step where the servo brings it by its end, about 5 ms early, and delays are whole
+	// steps: as logs were rehearsed before there was a choice. Set it where timing matters, as in derivatives.
+	Continuous bool
 }
 
 // DefaultAircraft fills propulsion, servo and travels with plausible values for a model of this mass:
@@ -93,18 +105,51 @@ func (a Aircraft) check() error {
 		return fmt.Errorf("rehearse: drag polar with CDmin %g and k %g is negative", a.Polar.Min, a.Polar.Factor)
 	case !(a.Propulsion.Static >= 0 && a.Propulsion.ZeroThrustSpeed > 0):
 		return fmt.Errorf("rehearse: static thrust %g N or speed of no thrust %g m/s is not positive", a.Propulsion.Static, a.Propulsion.ZeroThrustSpeed)
-	case !(a.Servo.Rate > 0):
-		return fmt.Errorf("rehearse: servo rate %g rad/s is not positive", a.Servo.Rate)
+	case a.Propulsion.NormalForce < 0:
+		return fmt.Errorf("rehearse: normal force of the propeller %g per rad is negative; it pulls towards where the air comes from", a.Propulsion.NormalForce)
+	case a.AlphaRate.Drag != 0 || a.AlphaRate.Side != 0 || a.AlphaRate.Roll != 0 || a.AlphaRate.Yaw != 0:
+		return errors.New("rehearse: derivatives by the rate of angle of attack can be of lift and pitch only")
+	case a.BetaRate.Lift != 0 || a.BetaRate.Drag != 0 || a.BetaRate.Pitch != 0:
+		return errors.New("rehearse: derivatives by the rate of sideslip can be of side force, roll and yaw only")
 	}
-	for _, t := range []struct {
-		name   string
-		travel Travel
-	}{{"elevator", a.Elevator}, {"aileron", a.Aileron}, {"rudder", a.Rudder}} {
-		if !(t.travel.Min < t.travel.Max) {
-			return fmt.Errorf("rehearse: %s travel from %g to %g rad is empty", t.name, t.travel.Min, t.travel.Max)
+	if err := a.Stall.check(); err != nil {
+		return err
+	}
+	if err := a.Stabiliser.check(); err != nil {
+		return err
+	}
+	return a.checkControls()
+}
+
+// checkControls looks at travels and servos.
+func (a Aircraft) checkControls() error {
+	for i, t := range [...]Travel{a.Elevator, a.Aileron, a.Rudder} {
+		name := controlNames()[i]
+		if !(t.Min < t.Max) {
+			return fmt.Errorf("rehearse: %s travel from %g to %g rad is empty", name, t.Min, t.Max)
+		}
+		if err := a.servo(name).check(name); err != nil {
+			return err
+		}
+	}
+	names := controlNames()
+	for _, name := range slices.Sorted(maps.Keys(a.Servos)) {
+		if !slices.Contains(names[:], name) {
+			return fmt.Errorf("rehearse: a servo for %q; write elevator, aileron or rudder", name)
 		}
 	}
 	return nil
+}
+
+// controlNames are the controls of the pilot, in the order in which commands and surfaces are kept.
+func controlNames() [3]string { return [3]string{stability.Elevator, "aileron", "rudder"} }
+
+// servo of a control.
+func (a Aircraft) servo(control string) Servo {
+	if s, ok := a.Servos[control]; ok {
+		return s
+	}
+	return a.Servo
 }
 
 // clip keeps a command inside the travel.

@@ -8,16 +8,6 @@ import (
 	"wingproof/aero/stability"
 )
 
-// elevatorAsIncidence is the share of an elevator deflection that acts on the foreplane like incidence;
-// about that of a plain flap of a fifth of the chord. It places the stall only.
-const elevatorAsIncidence = 0.55
-
-// stallSoftness is the range of angle of attack over which a surface lets go, rad. Invented.
-const stallSoftness = 0.5 * math.Pi / 180
-
-// wingStallsLater is how far past the foreplane's stall the wing bends over, rad. Invented.
-const wingStallsLater = 6 * math.Pi / 180
-
 // slowestFlow is the airspeed below which the air neither loads the model nor has a direction, m/s. Invented.
 const slowestFlow = 0.1
 
@@ -33,6 +23,10 @@ type airframe struct {
 	foreplaneArm   float64 // Cm per CL of lift on the foreplane
 	foreplaneStall float64 // α + elevatorAsIncidence·δe at which it lets go
 	wingStall      float64
+	wingLoses      float64 // of its lift slope
+
+	alphaRate, betaRate aero.Coefficients // about the CG
+	unsteady            bool              // one of them is not zero
 }
 
 func newAirframe(a Aircraft) (*airframe, error) {
@@ -54,17 +48,9 @@ func newAirframe(a Aircraft) (*airframe, error) {
 	if !(f.aileron.Roll > 0) {
 		return nil, fmt.Errorf("rehearse: the pilot needs a control named \"aileron\" that rolls right when positive (Cl_δa %g)", f.aileron.Roll)
 	}
-	alpha, deflection, err := stability.Trim(d, a.MaxLift)
-	if err != nil {
-		return nil, fmt.Errorf("rehearse: trim at the highest lift coefficient: %w", err)
-	}
-	f.foreplaneStall = alpha + elevatorAsIncidence*deflection
-	f.wingStall = alpha + wingStallsLater
-	if elevator.Lift > 0 && elevator.Pitch > 0 {
-		f.foreplaneSlope = elevator.Lift / elevatorAsIncidence
-		f.foreplaneArm = elevator.Pitch / elevator.Lift
-	}
-	return f, nil
+	f.alphaRate, f.betaRate = a.aboutCG(a.AlphaRate), a.aboutCG(a.BetaRate)
+	f.unsteady = f.alphaRate != aero.Coefficients{} || f.betaRate != aero.Coefficients{}
+	return f, f.placeStall()
 }
 
 // loads are forces [N] and moments [N·m] in body axes at the CG, weight excluded.
@@ -73,8 +59,9 @@ type loads struct{ x, y, z, roll, pitch, yaw float64 }
 // controls are the surface angles [rad] and the thrust setting 0 to 1 that act at one instant.
 type controls struct{ elevator, aileron, rudder, thrust float64 }
 
-// loads of the air and the propeller for an air-relative velocity (u, v, w) [m/s] and rates [rad/s].
-func (f *airframe) loads(density, u, v, w, p, q, r float64, c controls) loads {
+// loads of the air and the propeller for an air-relative velocity (u, v, w) [m/s] and rates [rad/s]. The angles of the flow
+// change by change, which is dimensionless.
+func (f *airframe) loads(density, u, v, w, p, q, r float64, c controls, change change) loads {
 	planeSpeed := u*u + w*w
 	speed := math.Sqrt(planeSpeed + v*v)
 	if speed < slowestFlow {
@@ -85,11 +72,11 @@ func (f *airframe) loads(density, u, v, w, p, q, r float64, c controls) loads {
 	beta := math.Asin(v / speed)
 	sin, cos := w/planeSpeed, u/planeSpeed
 
-	lift, drag, pitch := f.along(alpha, q*f.chord/(2*speed), c)
-	side, roll, yaw := f.across(beta, p*f.span/(2*speed), r*f.span/(2*speed), c)
+	lift, drag, pitch := f.along(alpha, q*f.chord/(2*speed), change.alpha, c)
+	side, roll, yaw := f.across(alpha, beta, p*f.span/(2*speed), r*f.span/(2*speed), change.beta, c)
 	force := 0.5 * density * speed * speed * f.area
 	thrust := f.thrust(speed, c.thrust)
-	return loads{
+	l := loads{
 		x:     force*(lift*sin-drag*cos) + thrust,
 		y:     force * side,
 		z:     force * (-lift*cos - drag*sin),
@@ -97,27 +84,34 @@ func (f *airframe) loads(density, u, v, w, p, q, r float64, c controls) loads {
 		pitch: force*f.chord*pitch - thrust*f.Propulsion.Height,
 		yaw:   force * f.span * yaw,
 	}
+	if p := &f.Propulsion; p.NormalForce > 0 {
+		normal := force * p.NormalForce * c.thrust * (alpha + q*p.Aft/speed)
+		l.z -= normal
+		l.pitch -= normal * p.Aft
+	}
+	return l
 }
 
 // along gives lift, drag and pitching moment coefficients.
-func (f *airframe) along(alpha, rate float64, c controls) (lift, drag, pitch float64) {
+func (f *airframe) along(alpha, rate, change float64, c controls) (lift, drag, pitch float64) {
 	da := alpha - f.d.Alpha
-	lift = f.d.At.Lift + f.d.ByAlpha.Lift*da + f.d.ByPitchRate.Lift*rate + f.elevator.Lift*c.elevator
-	pitch = f.d.At.Pitch + f.d.ByAlpha.Pitch*da + f.d.ByPitchRate.Pitch*rate + f.elevator.Pitch*c.elevator
-	lost := f.foreplaneSlope * excess(alpha+elevatorAsIncidence*c.elevator-f.foreplaneStall)
-	lift -= lost + 0.9*f.d.ByAlpha.Lift*excess(alpha-f.wingStall)
-	pitch -= lost * f.foreplaneArm
+	lift = f.d.At.Lift + f.d.ByAlpha.Lift*da + f.d.ByPitchRate.Lift*rate + f.elevator.Lift*c.elevator + f.alphaRate.Lift*change
+	pitch = f.d.At.Pitch + f.d.ByAlpha.Pitch*da + f.d.ByPitchRate.Pitch*rate + f.elevator.Pitch*c.elevator + f.alphaRate.Pitch*change
+	lift, pitch = f.stalled(alpha, lift, pitch, c.elevator)
 	away := lift - f.Polar.LiftAtMin
 	drag = f.Polar.Min + f.Polar.Factor*away*away + f.Propulsion.WindmillDrag*idle(c.thrust)
 	return lift, drag, pitch
 }
 
 // across gives side-force, rolling and yawing moment coefficients.
-func (f *airframe) across(beta, p, r float64, c controls) (side, roll, yaw float64) {
+func (f *airframe) across(alpha, beta, p, r, change float64, c controls) (side, roll, yaw float64) {
 	d := &f.d
-	side = d.ByBeta.Side*beta + d.ByRollRate.Side*p + d.ByYawRate.Side*r + f.aileron.Side*c.aileron + f.rudd.Side*c.rudder
-	roll = d.ByBeta.Roll*beta + d.ByRollRate.Roll*p + d.ByYawRate.Roll*r + f.aileron.Roll*c.aileron + f.rudd.Roll*c.rudder
-	yaw = d.ByBeta.Yaw*beta + d.ByRollRate.Yaw*p + d.ByYawRate.Yaw*r + f.aileron.Yaw*c.aileron + f.rudd.Yaw*c.rudder
+	side = d.ByBeta.Side*beta + d.ByRollRate.Side*p + d.ByYawRate.Side*r + f.aileron.Side*c.aileron + f.rudd.Side*c.rudder + f.betaRate.Side*change
+	roll = d.ByBeta.Roll*beta + d.ByRollRate.Roll*p + d.ByYawRate.Roll*r + f.aileron.Roll*c.aileron + f.rudd.Roll*c.rudder + f.betaRate.Roll*change
+	yaw = d.ByBeta.Yaw*beta + d.ByRollRate.Yaw*p + d.ByYawRate.Yaw*r + f.aileron.Yaw*c.aileron + f.rudd.Yaw*c.rudder + f.betaRate.Yaw*change
+	if f.Stall.First == WingFirst {
+		roll += f.rolledOff(alpha, p)
+	}
 	return side, roll, yaw
 }
 
@@ -127,15 +121,3 @@ func (f *airframe) thrust(speed, setting float64) float64 {
 
 // idle is 1 with the throttle closed and 0 from a twentieth of full throttle on.
 func idle(setting float64) float64 { return math.Max(0, 1-20*setting) }
-
-// excess is how far an angle is past the stall, rounded off over stallSoftness: w·ln(1 + e^(x/w)).
-func excess(x float64) float64 {
-	switch s := x / stallSoftness; {
-	case s < -12:
-		return 0
-	case s > 30:
-		return x
-	default:
-		return stallSoftness * math.Log1p(math.Exp(s))
-	}
-}

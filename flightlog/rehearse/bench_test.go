@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"testing"
 
+	"wingproof/aero"
 	"wingproof/aero/atmosphere"
 )
 
@@ -33,6 +34,40 @@ func BenchmarkFly(b *testing.B) {
 			}
 			b.ReportMetric(float64(len(log.Time)), "rows_per_op")
 			b.ReportMetric(float64(file.Len()), "bytes_per_op")
+		})
+	}
+}
+
+// BenchmarkOptions flies the same sheet at 25 Hz with one thing more at a time, to compare within one run.
+func BenchmarkOptions(b *testing.B) {
+	rates := func(ac *Aircraft) {
+		ac.AlphaRate, ac.BetaRate = aero.Coefficients{Lift: 2, Pitch: -4}, aero.Coefficients{Yaw: 0.02}
+	}
+	for _, o := range []struct {
+		name   string
+		change func(*Aircraft)
+	}{
+		{"plain", func(*Aircraft) {}},
+		{"continuous", func(ac *Aircraft) { ac.Continuous = true }},
+		{"rates", rates},
+		{"all", func(ac *Aircraft) {
+			rates(ac)
+			ac.Continuous, ac.Stall, ac.Stabiliser = true, InventedWingStall(), Stabiliser{YawRate: 0.1}
+			ac.Servo.Backlash, ac.Propulsion.NormalForce, ac.Propulsion.Aft = 0.01, 0.1, 0.4
+		}},
+	} {
+		b.Run("with="+o.name, func(b *testing.B) {
+			ac := model(3.9)
+			o.change(&ac)
+			cards := TrimCards(ac.StallSpeed(atmosphere.SeaLevelDensity))
+			var log Log
+			for b.Loop() {
+				var err error
+				if log, err = Fly(ac, cards, DefaultWeather(), DefaultInstruments(), seeded(1)); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/log.Time[len(log.Time)-1], "µs_per_simulated_s")
 		})
 	}
 }

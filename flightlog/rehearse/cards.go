@@ -13,6 +13,7 @@ const (
 	Turn         Kind = "turn"         // level turn at Bank
 	Circle       Kind = "circle"       // level turn at Bank through Turns full circles, to see the wind from all sides
 	Sideslip     Kind = "sideslip"     // level, rudder held at Size, heading held by bank
+	PullUp       Kind = "pull_up"      // level, then the elevator step that brings Size load factors, held for Width, then level again
 	Doublet      Kind = "doublet"      // level, then Size and −Size for Width each on Control, then hands off
 	Multistep    Kind = "multistep"    // level, then Size, −Size, Size, −Size for 3, 2, 1 and 1 Width on Control, then hands off
 	Deceleration Kind = "deceleration" // level at Speed, then throttle closed and Size slower each second until the nose drops
@@ -27,8 +28,9 @@ type Card struct {
 	Bank     float64 // rad, turn and circle; positive right
 	Turns    float64 // circle: how many full circles; 0 means one
 	Control  string  // doublet, multistep: elevator, aileron or rudder
-	Size     float64 // doublet, multistep, sideslip: deflection in rad; deceleration: m/s per s, 0 means 1
-	Width    float64 // doublet: length of each half in s; multistep: of the shortest step
+	Size     float64 // doublet, multistep, sideslip: deflection in rad; deceleration: m/s per s, 0 means 1; pull-up: load factor
+	Width    float64 // doublet: length of each half in s; multistep: of the shortest step; pull-up: of the step, 0 means 1.5 s
+	Crossed  bool    // sideslip: level first, then rudder together with the bank and the aileron that balance it; else the bank follows the heading
 	Hand     Hand    // how the pilot departs from the card; the zero Hand does not
 }
 
@@ -53,7 +55,9 @@ func (c Card) check() error {
 	}
 	switch c.Kind {
 	case Climb, Level, Glide, Sideslip:
-		return nil
+		return c.checkCrossed()
+	case PullUp:
+		return c.checkPullUp()
 	case Turn, Circle:
 		if !(c.Bank > -1.1 && c.Bank < 1.1 && c.Bank != 0) {
 			return fmt.Errorf("bank %g rad is not between −1.1 and 1.1, zero excluded", c.Bank)
@@ -73,7 +77,7 @@ func (c Card) check() error {
 		}
 		return nil
 	}
-	return fmt.Errorf("kind %q; write climb, level, glide, turn, circle, sideslip, doublet, multistep or deceleration", c.Kind)
+	return fmt.Errorf("kind %q; write climb, level, glide, turn, circle, sideslip, pull_up, doublet, multistep or deceleration", c.Kind)
 }
 
 // checkInput looks at what a doublet and a multistep share.

@@ -1,7 +1,9 @@
 package rehearse
 
 import (
+	"fmt"
 	"math"
+	"math/rand/v2"
 
 	"wingproof/aero/atmosphere"
 )
@@ -14,6 +16,8 @@ const steepestDeceleration = 3.0
 const (
 	throttleClosing = 1.0          // s from level power to idle
 	droppedNose     = 5 * degree   // the nose is this far below what the elevator asks for: the foreplane has let go
+	raisedNose      = 5 * degree   // or above: the wing has, and the model pitches up
+	droppedWing     = 20 * degree  // or a wing has dropped
 	nearStall       = 1.2          // of the stalling speed: above it a low nose is a gust or a hand
 	slowestSpeed    = 0.8          // of the stalling speed: end of it, whatever the nose does
 	recoveryPitch   = -10 * degree // held to pick up speed
@@ -58,10 +62,35 @@ func (p *pilot) deceleration(r *run, s seen, dt float64) (elevator, throttle flo
 	a.path += rate / atmosphere.Gravity
 	elevator = p.bySpeed(s, target+rate*speedLag, a, dt) // the eye follows the needle late
 	dropped := p.pitchWanted-s.pitch > droppedNose && s.indicated < nearStall*stall
+	if p.f.Stall.First == WingFirst && s.indicated < nearStall*stall {
+		dropped = dropped || s.pitch-p.pitchWanted > raisedNose || math.Abs(s.roll) > droppedWing
+	}
 	if dropped || s.indicated < slowestSpeed*stall || r.time >= r.card.Duration {
 		k.broken, k.breakTime = true, r.time
 	}
 	return elevator, throttle
+}
+
+// HighestLift is the truth about maximum lift: the highest lift coefficient that the model reaches in a deceleration of 1 m/s²
+// in still air with the throttle closed, flown by an exact hand, and the angle of attack [rad] there. It lies near MaxLift, where the
+// first surface begins to let go; how near depends on the CG and on who lets go. It costs the simulation of about a minute.
+func (a Aircraft) HighestLift() (lift, alpha float64, err error) {
+	a.Stabiliser = Stabiliser{}
+	stall := a.StallSpeed(atmosphere.SeaLevelDensity)
+	still := Instruments{FastRate: 100, AirRate: 100, SatelliteRate: 100}
+	log, err := Fly(a, []Card{
+		climbing(stall), {Kind: Deceleration, Speed: slowFrom * stall, Duration: slowFor, Size: 1},
+	}, Weather{}, still, rand.New(rand.NewPCG(1, 1)))
+	if err != nil {
+		return 0, 0, fmt.Errorf("rehearse: highest lift: %w", err)
+	}
+	s := log.Stretches[1]
+	for i, t := range log.Time {
+		if t >= s.From && t <= s.To && log.Truth.Lift[i] > lift {
+			lift, alpha = log.Truth.Lift[i], log.Truth.Alpha[i]
+		}
+	}
+	return lift, alpha, nil
 }
 
 // recovery lowers the nose for speed.

@@ -47,6 +47,11 @@ func (e *essence) look(r *run, s seen) {
 			e.from, e.to = s.time, s.time+r.course.length()+response
 		}
 		return
+	case PullUp:
+		if r.holding && e.from == 0 {
+			e.from, e.to = s.time, s.time+r.course.length()
+		}
+		return
 	case Deceleration:
 		if r.slowing.began && e.from == 0 {
 			e.from = s.time
@@ -94,7 +99,7 @@ func (r *run) isSteady(s seen) bool {
 	case Climb:
 		return math.Abs(s.roll) < climbBank
 	case Sideslip:
-		return r.time > 1+r.card.Hand.Slope && math.Abs(s.yawRate) < steadyYawRate
+		return r.slipping() > r.card.slipEntry() && math.Abs(s.yawRate) < steadyYawRate && (!r.card.Crossed || math.Abs(s.roll-r.slip.bank) < steadyBank)
 	case Glide:
 		return math.Abs(s.roll) < 2*steadyBank
 	}

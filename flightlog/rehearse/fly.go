@@ -32,14 +32,16 @@ type flight struct {
 	recorder *recorder
 	rng      *rand.Rand
 
-	s         state
-	now       controls // what acts: surfaces and thrust
-	command   commands
-	surfaces  [3]actuator // elevator, aileron, rudder
-	dt        float64
-	perSample int
-	steps     int
-	watch     func(*flight) // called at each sample; nil unless a test looks on
+	s          state
+	now        controls // what acts: surfaces and thrust
+	command    commands // to the servos and the motor
+	stick      commands // of the pilot, ahead of the stabiliser
+	stabiliser stabiliser
+	surfaces   [3]actuator // elevator, aileron, rudder
+	dt         float64
+	perSample  int
+	steps      int
+	watch      func(*flight) // called at each sample; nil unless a test looks on
 }
 
 // Fly flies the cards in order, after a rest on the ground and a take-off, and returns the log.
@@ -91,8 +93,9 @@ func newFlight(ac Aircraft, w Weather, ins Instruments, rng *rand.Rand) (*flight
 		perSample: perSample, dt: 1 / (ins.FastRate * float64(perSample)),
 	}
 	f.recorder.arms = ac.arms(ins.Sensors)
-	for i := range f.surfaces {
-		f.surfaces[i] = newActuator(ac.Servo, f.dt)
+	f.stabiliser = newStabiliser(frame)
+	for i, name := range controlNames() {
+		f.surfaces[i] = newActuator(ac.servo(name), f.dt, ac.Continuous)
 	}
 	return f, nil
 }
@@ -111,7 +114,7 @@ func (f *flight) takeOff() {
 		f.surfaces[i].set(0)
 	}
 	f.surfaces[0].set(a.elevator)
-	f.now.elevator = f.deflection(a.elevator)
+	f.now = f.behind([3]float64{a.elevator, 0, 0}, 0)
 	f.s.attitude(0, a.alpha, f.air.WindFrom)
 
 	for n := 0; n < int((resting+groundRun)/f.dt); n++ {
@@ -122,6 +125,7 @@ func (f *flight) takeOff() {
 		if run > 0 {
 			f.command.throttle = 1
 		}
+		f.stick = f.command
 		sinPitch, cosPitch := math.Sincos(a.alpha)
 		f.s.u, f.s.w = speed*cosPitch, speed*sinPitch
 		if f.steps%f.perSample == 0 {
@@ -156,34 +160,16 @@ func (f *flight) flyRun(r *run) error {
 		if sight.height < -1 || math.IsNaN(sight.height) {
 			return ErrGround
 		}
-		c := f.pilot.fly(r, sight, f.dt)
-		f.command = commands{f.f.Elevator.clip(c.elevator), f.f.Aileron.clip(c.aileron), f.f.Rudder.clip(c.rudder), c.throttle}
+		f.stick = f.f.clip(f.pilot.fly(r, sight, f.dt))
+		f.command = f.stick
+		if f.stabiliser.on {
+			f.command = f.f.clip(f.stabiliser.add(f.stick, &f.s, f.dt))
+		}
 		if f.steps%f.perSample == 0 {
 			f.record(f.felt())
 		}
 		f.advance()
 	}
-}
-
-// advance moves surfaces, thrust, gusts and body on by one step.
-func (f *flight) advance() {
-	f.now.elevator = f.deflection(f.surfaces[0].step(f.command.elevator))
-	f.now.aileron = f.surfaces[1].step(f.command.aileron)
-	f.now.rudder = f.surfaces[2].step(f.command.rudder)
-	share := 1.0
-	if f.f.Propulsion.Lag > 0 {
-		share = math.Min(1, f.dt/f.f.Propulsion.Lag)
-	}
-	f.now.thrust += (f.command.throttle - f.now.thrust) * share
-	f.s = f.f.step(f.s, f.now, f.air.around(-f.s.down), f.dt)
-	f.air.advance(f.dt, f.trueAirspeed(), f.rng)
-	f.steps++
-}
-
-// deflection is the surface angle behind a logged elevator angle.
-func (f *flight) deflection(logged float64) float64 {
-	i := &f.recorder.Instruments
-	return logged*(1+i.ElevatorScale) + i.ElevatorZero + f.recorder.errors.play
 }
 
 func (f *flight) trueAirspeed() float64 {
@@ -196,8 +182,7 @@ func (f *flight) trueAirspeed() float64 {
 func (f *flight) felt() (force, acceleration vector) {
 	around := f.air.around(-f.s.down)
 	m := f.s.rotation()
-	u, v, w := f.s.flow(&m, around)
-	l := f.f.loads(around.density, u, v, w, f.s.p, f.s.q, f.s.r, f.now)
+	l := f.f.acting(&f.s, &m, f.now, around)
 	force = vector{l.x / f.f.Body.Mass, l.y / f.f.Body.Mass, l.z / f.f.Body.Mass}
 	if f.recorder.arms.inertial != (vector{}) {
 		d := f.f.rate(f.s, f.now, around)
@@ -211,9 +196,13 @@ func (f *flight) record(force, acceleration vector) {
 	pressure, temperature := f.air.at(height)
 	m := f.s.rotation()
 	u, v, w := f.s.flow(&m, f.air.around(height))
+	logged := f.command
+	if f.f.Stabiliser.LogStick {
+		logged = f.stick
+	}
 	f.recorder.sample(&moment{
 		time: f.time(), s: f.s, speed: math.Sqrt(u*u + v*v + w*w), force: force, acceleration: acceleration, flow: vector{u, v, w},
-		c: f.command, height: height, pressure: pressure, kel: temperature,
+		c: logged, height: height, pressure: pressure, kel: temperature,
 	})
 	f.keepTruth()
 	if f.watch != nil {

@@ -19,6 +19,10 @@ type Instruments struct {
 	Boresight     float64 // rad: nose-up angle of the inertial unit against the datum x axis
 	ElevatorZero  float64 // rad: surface angle when the log says zero
 	ElevatorScale float64 // relative: surface angle per logged angle − 1
+	AileronZero   float64 // rad, likewise
+	AileronScale  float64
+	RudderZero    float64
+	RudderScale   float64
 
 	ElevatorPlaySD float64 // rad: backlash and hysteresis, one offset a flight
 	RateBiasSD     float64 // rad/s, a flight
@@ -50,6 +54,10 @@ type ProgrammeErrors struct {
 	Boresight     float64 // rad
 	ElevatorZero  float64 // rad
 	ElevatorScale float64 // relative
+	AileronZero   float64 // rad
+	AileronScale  float64 // relative
+	RudderZero    float64 // rad
+	RudderScale   float64 // relative
 }
 
 // DefaultProgrammeErrors are 1.5 % of airspeed, 0.2° of mounting, 0.15° and 2 % of elevator calibration.
@@ -72,12 +80,20 @@ func DefaultInstruments() Instruments {
 }
 
 // DrawInstruments draws the shared errors of one programme onto base. Draw once and use the result for
-// every flight.
+// every flight. What belongs to aileron and rudder is drawn last, and only where its standard deviation is not zero.
 func DrawInstruments(base Instruments, sd ProgrammeErrors, rng *rand.Rand) Instruments {
 	base.AirspeedScale = sd.AirspeedScale * rng.NormFloat64()
 	base.Boresight = sd.Boresight * rng.NormFloat64()
 	base.ElevatorZero = sd.ElevatorZero * rng.NormFloat64()
 	base.ElevatorScale = sd.ElevatorScale * rng.NormFloat64()
+	for _, late := range [...]struct {
+		to *float64
+		sd float64
+	}{{&base.AileronZero, sd.AileronZero}, {&base.AileronScale, sd.AileronScale}, {&base.RudderZero, sd.RudderZero}, {&base.RudderScale, sd.RudderScale}} {
+		if late.sd != 0 {
+			*late.to = late.sd * rng.NormFloat64()
+		}
+	}
 	return base
 }
 

@@ -46,8 +46,8 @@ func Quantities() []flightlog.Quantity {
 
 // Stretch is the time that one card took, with the turn onto its heading, and the part of it that matters.
 //
-// From and To are, for an input, its first movement and 3 s after its last; for a deceleration, the closing of the throttle and
-// the break; for other cards, the time from which the flight was steady for 2 s, and End. A card that never came to it
+// From and To are, for an input, its first movement and 3 s after its last; for a pull-up, the step of the elevator; for a
+// deceleration, the closing of the throttle and the break; for other cards, the time from which the flight was steady for 2 s, and End. A card that never came to it
 // has From = To = End.
 type Stretch struct {
 	Card       Card

@@ -82,8 +82,7 @@ func (s *state) flow(m *rotation, around surroundings) (u, v, w float64) {
 // rate is the time derivative of the state: Newton and Euler in body axes.
 func (f *airframe) rate(s state, c controls, around surroundings) state {
 	m := s.rotation()
-	u, v, w := s.flow(&m, around)
-	l := f.loads(around.density, u, v, w, s.p, s.q, s.r, c)
+	l := f.acting(&s, &m, c, around)
 	b := &f.Body
 	const g = atmosphere.Gravity
 
@@ -106,10 +105,15 @@ func (f *airframe) rate(s state, c controls, around surroundings) state {
 
 // step advances the state by dt [s] with the classical fourth-order Runge–Kutta rule, controls and air held.
 func (f *airframe) step(s state, c controls, around surroundings, dt float64) state {
-	k1 := f.rate(s, c, around)
-	k2 := f.rate(s.plus(dt/2, k1), c, around)
-	k3 := f.rate(s.plus(dt/2, k2), c, around)
-	k4 := f.rate(s.plus(dt, k3), c, around)
+	return f.stepThrough(s, [3]controls{c, c, c}, around, dt)
+}
+
+// stepThrough is step with the controls at the beginning, the middle and the end of it.
+func (f *airframe) stepThrough(s state, c [3]controls, around surroundings, dt float64) state {
+	k1 := f.rate(s, c[0], around)
+	k2 := f.rate(s.plus(dt/2, k1), c[1], around)
+	k3 := f.rate(s.plus(dt/2, k2), c[1], around)
+	k4 := f.rate(s.plus(dt, k3), c[2], around)
 	s = s.plus(dt/6, k1).plus(dt/3, k2).plus(dt/3, k3).plus(dt/6, k4)
 	size := 1 / math.Sqrt(s.a*s.a+s.b*s.b+s.c*s.c+s.d*s.d)
 	s.a, s.b, s.c, s.d = s.a*size, s.b*size, s.c*size, s.d*size

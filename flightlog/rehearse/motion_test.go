@@ -145,17 +145,17 @@ func TestForeplaneLetsGoFirst(t *testing.T) {
 	f := frame(t, model(3.9))
 	alpha, elevator, err := stability.Trim(f.d, f.MaxLift)
 	require.NoError(t, err)
-	lift, _, pitch := f.along(alpha, 0, controls{elevator: elevator})
+	lift, _, pitch := f.along(alpha, 0, 0, controls{elevator: elevator})
 	require.InDelta(t, f.MaxLift, lift, 0.03)
 	require.Negative(t, pitch, "past the knee the nose drops")
-	_, _, further := f.along(alpha+3*degree, 0, controls{elevator: elevator})
+	_, _, further := f.along(alpha+3*degree, 0, 0, controls{elevator: elevator})
 	linear := pitch + f.d.ByAlpha.Pitch*3*degree
 	require.Less(t, further, linear-0.01, "and drops faster than the linear moment")
 
 	well := 0.7 * f.MaxLift // well below, nothing has bent
 	alpha, elevator, err = stability.Trim(f.d, well)
 	require.NoError(t, err)
-	lift, _, pitch = f.along(alpha, 0, controls{elevator: elevator})
+	lift, _, pitch = f.along(alpha, 0, 0, controls{elevator: elevator})
 	require.InDelta(t, well, lift, 1e-4)
 	require.InDelta(t, 0, pitch, 1e-4)
 }

@@ -108,9 +108,9 @@ func TestSatelliteIsLateAndSeldom(t *testing.T) {
 
 func TestServoDelayLagAndRate(t *testing.T) {
 	const dt = 0.01
-	a := newActuator(Servo{Delay: 0.03, Lag: 0.05, Rate: 100}, dt)
+	a := newActuator(Servo{Delay: 0.03, Lag: 0.05, Rate: 100}, dt, false)
 	for k := 1; k <= 60; k++ {
-		got := a.step(0.2)
+		_, got := a.move(0.2)
 		since := float64(k)*dt - 0.03
 		want := 0.0
 		if since > 0 {
@@ -118,9 +118,11 @@ func TestServoDelayLagAndRate(t *testing.T) {
 		}
 		require.InDelta(t, want, got, 1e-12)
 	}
-	slow := newActuator(Servo{Rate: 1}, dt)
-	require.InDelta(t, 0.01, slow.step(0.2), 1e-15)
-	require.InDelta(t, 0.02, slow.step(0.2), 1e-15)
+	slow := newActuator(Servo{Rate: 1}, dt, false)
+	for _, want := range []float64{0.01, 0.02} {
+		_, got := slow.move(0.2)
+		require.InDelta(t, want, got, 1e-15)
+	}
 }
 
 func TestGustsHaveTheirIntensity(t *testing.T) {

@@ -31,7 +31,8 @@ type run struct {
 	lineUp    float64 // spent lining up
 	held      commands
 	holding   bool
-	course    input // of a doublet or multistep
+	course    input   // of a doublet, multistep or pull-up
+	slip      balance // of a sideslip with crossed controls
 	slowing   slowing
 	turned    float64 // rad through which a circle has gone, right positive
 	facing    float64 // heading at the last step of a circle
@@ -58,6 +59,12 @@ func (p *pilot) start(card Card, s seen) *run {
 		throttle = 0
 	case Doublet, Multistep:
 		r.course = card.input()
+	case PullUp:
+		r.course = card.pull(p.pullStep(card.Speed, card.Size))
+	case Sideslip:
+		if card.Crossed {
+			r.slip = p.balance(card.Speed, card.Size)
+		}
 	}
 	r.aim = p.expect(card.Speed, 0, throttle)
 	r.turnSpeed = math.Min(card.Speed, slowTurn*r.stall)
@@ -130,9 +137,13 @@ func (p *pilot) commands(r *run, s seen, dt float64) commands {
 	}
 	switch r.card.Kind {
 	case Sideslip:
-		c.rudder = r.card.Size * math.Min(1, r.time/(1+r.card.Hand.Slope))
+		share := r.slipShare()
+		c.rudder = r.card.Size * share
+		c.aileron += r.slip.aileron * share
 	case Doublet, Multistep:
 		c = r.input(c)
+	case PullUp:
+		c = p.pull(r, s, c)
 	}
 	return c
 }
@@ -149,6 +160,8 @@ func (p *pilot) bank(r *run, s seen) float64 {
 			p.heading = s.homeward()
 		}
 		return p.bankFor(s, p.heading, climbBank)
+	case r.card.Kind == Sideslip && r.card.Crossed:
+		return p.crossedBank(r, s)
 	case r.card.Kind == Sideslip:
 		return p.bankFor(s, p.heading, 2*smallBank)
 	}

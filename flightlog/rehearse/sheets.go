@@ -15,7 +15,7 @@ func TrimCards(stallSpeed float64) []Card {
 	return append(cards, Card{Kind: Level, Speed: 1.8 * stallSpeed, Duration: 18})
 }
 
-// ManoeuvreCards are the sheets of three flights with every kind of card, for a model with a stalling speed (calibrated,
+// ManoeuvreCards are the sheets of three flights with most kinds of card, for a model with a stalling speed (calibrated,
 // m/s): inputs on every control; turns, circles and sideslips to both sides; glides, level runs and decelerations.
 // Each takes at most eight minutes.
 func ManoeuvreCards(stallSpeed float64) [][]Card {
@@ -66,9 +66,15 @@ func turningCards(stallSpeed float64) []Card {
 	return cards[:len(cards)-1]
 }
 
+// How decelerations on the sheets begin, over the stalling speed, and how long they may take, s.
+const (
+	slowFrom = 1.4
+	slowFor  = 26.0
+)
+
 // slowCards has decelerations, glides and level runs.
 func slowCards(stallSpeed float64) []Card {
-	slow := Card{Kind: Deceleration, Speed: 1.4 * stallSpeed, Duration: 26, Size: 1}
+	slow := Card{Kind: Deceleration, Speed: slowFrom * stallSpeed, Duration: slowFor, Size: 1}
 	slower := slow
 	slower.Size = 0.7
 	level := func(k float64) Card { return Card{Kind: Level, Speed: k * stallSpeed, Duration: 16} }

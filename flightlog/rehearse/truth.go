@@ -15,6 +15,7 @@ type Truth struct {
 	SteadyNorth, SteadyEast       []float64 // the same without gusts
 	Height                        []float64 // m above the field
 	Elevator, Aileron, Rudder     []float64 // surface angles that acted, rad
+	Lift                          []float64 // lift coefficient on the wing area, the propeller's forces excluded
 }
 
 // slices lists the channels in the order of the fields.
@@ -22,7 +23,7 @@ func (t *Truth) slices() []*[]float64 {
 	return []*[]float64{
 		&t.Alpha, &t.Beta, &t.Airspeed, &t.Roll, &t.Pitch, &t.Heading,
 		&t.WindNorth, &t.WindEast, &t.WindDown, &t.SteadyNorth, &t.SteadyEast,
-		&t.Height, &t.Elevator, &t.Aileron, &t.Rudder,
+		&t.Height, &t.Elevator, &t.Aileron, &t.Rudder, &t.Lift,
 	}
 }
 
@@ -45,9 +46,23 @@ func (f *flight) keepTruth() {
 	row := [...]float64{
 		alpha, beta, math.Sqrt(u*u + v*v + w*w), roll, pitch, heading,
 		around.north, around.east, around.down, f.air.north, f.air.east,
-		-f.s.down, f.now.elevator, f.now.aileron, f.now.rudder,
+		-f.s.down, f.now.elevator, f.now.aileron, f.now.rudder, f.lift(&m, around),
 	}
 	for i, slice := range f.recorder.log.Truth.slices() {
 		*slice = append(*slice, row[i])
 	}
+}
+
+// lift is the coefficient of lift, rates included; zero where the air stands still.
+func (f *flight) lift(m *rotation, around surroundings) float64 {
+	u, v, w := f.s.flow(m, around)
+	speed := math.Sqrt(u*u + v*v + w*w)
+	if speed < slowestFlow {
+		return 0
+	}
+	free := f.now
+	free.thrust = 0
+	to := f.f.rates(&f.s, m, f.now, around)
+	lift, _, _ := f.f.along(math.Atan2(w, u), f.s.q*f.f.chord/(2*speed), to.alpha, free)
+	return lift
 }
