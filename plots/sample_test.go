@@ -177,6 +177,8 @@ func kinds() []kind {
 			[]string{"Which surface lets go first", "← wing first", "foreplane first →", "margin, degrees of angle of attack", "aft CG, contaminated", "full size", "model", "no data"}},
 		{"sweep", func() (plots.Figure, error) { return plots.Sweep(sweepData()) },
 			[]string{"Span efficiency against winglet height", "winglet height, m", "span efficiency, pure number", "foreplane small", "foreplane mid", "foreplane large", "baseline", "at least 0.88", "error of the discretisation"}},
+		{"time-history", func() (plots.Figure, error) { return plots.StripChart(historyData()) },
+			[]string{"F05, elevator doublet", "time, s", "elevator, °", "pitch rate, °/s", "pitch angle, °", "measured", "fitted", "measured less fitted"}},
 		{"level-differences", func() (plots.Figure, error) { return plots.LevelDifferences(differenceData()) },
 			[]string{"Winglet: what changes against mid", "← less than mid", "more than mid →", "difference, %", "difference, points of % chord", "Induced drag", "small", "tall", "not determined"}},
 		{"strip-chart", func() (plots.Figure, error) { return plots.StripChart(stripData()) },

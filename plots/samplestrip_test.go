@@ -43,3 +43,19 @@ func stripData() plots.StripChartData {
 		Manoeuvres: []plots.StripManoeuvre{{From: 12, To: 30, Name: "climb"}, {From: 31, To: 36, Name: "doublet, elevator"}, {From: 36.5, To: 40, Name: "doublet, aileron"}, {From: 68, To: 80, Name: "glide"}},
 	}
 }
+
+// historyData is an invented doublet, measured and fitted, with what the fit leaves below.
+func historyData() plots.StripChartData {
+	rate := func(t float64) float64 { return 20 * math.Exp(-t) * math.Sin(3*t) }
+	rest := func(t float64) float64 { return 0.8 * math.Sin(19*t) }
+	left, flat := stripSeries("measured less fitted", 0, 5, 0.05, rest), stripSeries("measured less fitted", 0, 5, 0.05, func(float64) float64 { return 0 })
+	return plots.StripChartData{
+		Title: "F05, elevator doublet: measured and fitted",
+		Note:  "winglet mid. Below each frame, on a scale of its own, what the fit leaves.",
+		Panels: []plots.StripPanel{
+			{Name: "elevator", Unit: "°", Series: []plots.StripSeries{stripSeries("", 0, 5, 0.05, func(t float64) float64 { return 3 * math.Copysign(1, 0.5-t) * math.Max(0, math.Copysign(1, 1-t)) })}},
+			{Name: "pitch rate", Unit: "°/s", Left: &left, Series: []plots.StripSeries{stripSeries("measured", 0, 5, 0.05, func(t float64) float64 { return rate(t) + rest(t) }), stripSeries("fitted", 0, 5, 0.05, rate)}},
+			{Name: "pitch angle", Unit: "°", Left: &flat, Series: []plots.StripSeries{stripSeries("measured", 0, 5, 0.05, math.Cos), stripSeries("fitted", 0, 5, 0.05, math.Cos)}},
+		},
+	}
+}

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -22,6 +23,7 @@ type StripPanel struct {
 	Name   string
 	Unit   string // of the values as they are given; empty for a pure number
 	Series []StripSeries
+	Left   *StripSeries // what a fit leaves of the first series, drawn below the frame about a line of zero; nil for none
 }
 
 // StripSeries is one channel: Time in s, rising, and Value, of one length. A value that is not finite, or a pause that is much
@@ -87,7 +89,7 @@ func (d StripChartData) ready() (StripChartData, error) {
 			return d, wrong("panel %q has %d series, and a strip holds two at most", p.Name, len(p.Series))
 		}
 		samples := 0
-		for _, s := range p.Series {
+		for _, s := range p.all() {
 			if len(s.Time) != len(s.Value) {
 				return d, wrong("panel %q: %d times and %d values", p.Name, len(s.Time), len(s.Value))
 			}
@@ -113,6 +115,14 @@ func (d StripChartData) ready() (StripChartData, error) {
 	return d, nil
 }
 
+// all are the series of a panel with what is left below them.
+func (p StripPanel) all() []StripSeries {
+	if p.Left == nil {
+		return p.Series
+	}
+	return append(slices.Clone(p.Series), *p.Left)
+}
+
 // span is the time that the panels cover.
 func (d StripChartData) span() span {
 	s := emptySpan()
@@ -131,7 +141,7 @@ func (d StripChartData) alt() string {
 	time := d.span()
 	said := []string{fmt.Sprintf("Recording from %s to %s s.", number(time.low, 0), number(time.high, 0))}
 	for _, p := range d.Panels {
-		for _, s := range p.Series {
+		for _, s := range p.all() {
 			values := emptySpan()
 			values.add(s.Value...)
 			if !values.empty() {
@@ -151,7 +161,9 @@ func (d StripChartData) alt() string {
 			losses++
 		}
 	}
-	said = append(said, fmt.Sprintf("%d test points kept, %d dropped; %d findings, %d of them losses.", kept, len(d.Points)-kept, len(d.Findings), losses))
+	if len(d.Points)+len(d.Findings) > 0 {
+		said = append(said, fmt.Sprintf("%d test points kept, %d dropped; %d findings, %d of them losses.", kept, len(d.Points)-kept, len(d.Findings), losses))
+	}
 	var names []string
 	for _, m := range d.Manoeuvres {
 		if !finite(m.From) {

@@ -119,3 +119,22 @@ func TestStripChartPNG(t *testing.T) {
 		require.NoError(t, os.WriteFile(dir+"/long.png", long, 0o644))
 	}
 }
+
+// What a fit leaves has a low frame of its own, and one key above says for all panels which line is which.
+func TestTimeHistoryOfAFit(t *testing.T) {
+	with, err := plots.StripChart(historyData())
+	require.NoError(t, err)
+	for _, svg := range [][]byte{with.SVG, with.Narrow} {
+		requireTidy(t, read(t, svg))
+		text := read(t, svg).text()
+		for _, once := range []string{"measured less fitted", "pitch rate, °/s"} {
+			require.Equal(t, 1, strings.Count(text, once), once)
+		}
+	}
+	require.Contains(t, with.Alt, "pitch rate measured less fitted: −0.8 to 0.8 °/s")
+	require.NotContains(t, with.Alt, "test points")
+	d := historyData()
+	d.Panels[1].Left.Time = d.Panels[1].Left.Time[:7]
+	_, err = plots.StripChart(d)
+	require.ErrorContains(t, err, `panel "pitch rate": 7 times and 101 values`)
+}

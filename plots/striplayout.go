@@ -41,7 +41,10 @@ func (d StripChartData) layout() layout {
 		s.time.low, s.time.high = time.low, time.high // the frame ends where the recording does
 		s.names, s.lanes = placeNames(d.Manoeuvres, s.words, s.x, s.left, s.right)
 		headHeight, paintHead := s.head.place(width)
-		height := headHeight + s.above() + vg.Length(len(d.Panels))*(stripHeight+stripGap) + stripTimeAxis
+		height := headHeight + s.above() + stripTimeAxis
+		for _, p := range d.Panels {
+			height += stripGap + p.height()
+		}
 		return height, func(c draw.Canvas) {
 			top := c.Max.Y
 			paintHead(c, top)
@@ -76,7 +79,7 @@ func (d StripChartData) key() []keyEntry {
 	for _, f := range d.Findings {
 		loss, note = loss || f.Loss, note || !f.Loss
 	}
-	var key []keyEntry
+	key := d.seriesKey()
 	box := func(paint func(draw.Canvas, vg.Rectangle)) func(draw.Canvas, vg.Length, vg.Length) {
 		return func(c draw.Canvas, x, y vg.Length) {
 			paint(c, vg.Rectangle{Min: vg.Point{X: x, Y: y - 5}, Max: vg.Point{X: x + keySample, Y: y + 6}})
@@ -110,7 +113,10 @@ func (s stripLayout) paint(c draw.Canvas, y vg.Length) {
 	for _, p := range s.Panels {
 		y -= stripGap
 		s.panel(c, p, vg.Rectangle{Min: vg.Point{X: s.left, Y: y - stripHeight}, Max: vg.Point{X: s.right, Y: y}})
-		y -= stripHeight
+		y -= p.height()
+		if p.Left != nil {
+			s.paintLeft(c, p, vg.Rectangle{Min: vg.Point{X: s.left, Y: y}, Max: vg.Point{X: s.right, Y: y + leftHeight}})
+		}
 	}
 	s.timeAxis(c, y)
 }
@@ -170,7 +176,7 @@ func (s stripLayout) panelHead(c draw.Canvas, p StripPanel, frame vg.Rectangle, 
 	name := shorten(heading, p.Name+unit, room)
 	put(c, heading, x, y, left, name)
 	x += heading.width(name) + 10
-	if len(p.Series) == 2 {
+	if len(p.Series) == 2 && !s.sameNames() {
 		for i, series := range p.Series {
 			words := shorten(s.words, series.Name, max(0, frame.Max.X-x-28))
 			if x+28 > frame.Max.X {

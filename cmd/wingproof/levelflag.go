@@ -11,8 +11,15 @@ import (
 // baseline. What is wrong goes to m.
 func levelsFlag(p *program.Program, text string, m *mistakes) map[string]string {
 	levels := maps.Clone(p.Configurations()[0])
+	maps.Copy(levels, namedLevels(p, text, m))
+	return levels
+}
+
+// namedLevels is levelsFlag without the choices that are not named.
+func namedLevels(p *program.Program, text string, m *mistakes) map[string]string {
+	levels := map[string]string{}
 	if len(p.Choices) == 0 {
-		m.add("--configuration: program.toml has no choice; there is one configuration, and 'wingproof lattice' shows it")
+		m.add("--configuration: program.toml has no choice; there is one configuration, and it is shown without this flag")
 		return levels
 	}
 	named := map[string]bool{}

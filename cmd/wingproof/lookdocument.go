@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/cmd/wingproof/internal/study"
 	"wingproof/flightlog"
 	"wingproof/flightlog/manoeuvre"
@@ -36,6 +37,7 @@ type lookDocument struct {
 	FlyingS     float64             `json:"flying_s"`
 	Channels    []lookChannel       `json:"channels"`
 	Findings    []flightlog.Finding `json:"findings"`
+	Dangers     []report.Danger     `json:"dangers,omitempty"` // decelerations in which the wing let go first
 	Calibration lookCalibration     `json:"calibration"`
 	Manoeuvres  []lookManoeuvre     `json:"manoeuvres"`
 	Points      []lookPoint         `json:"points"`
@@ -112,6 +114,7 @@ func onlyLacking(all, lacking []flightlog.Finding) bool {
 func (l *look) document(ctx context.Context, s streams) (lookDocument, error) {
 	doc := lookDocument{Log: l.path, Logger: l.logger.Name, Drafted: l.guesses != nil, Rows: l.recording.Rows, FlyingS: tenth(l.flying().seconds),
 		Channels: l.channels(), Findings: append([]flightlog.Finding{}, l.reduction.Findings...), Calibration: l.calibration(), Points: []lookPoint{}, Cards: []lookCard{}}
+	doc.Dangers = report.Dangers(l.reduction, "")
 	if l.guesses != nil {
 		doc.Draft, doc.Lines = program.DraftLogger(l.logger, l.guesses), guessRows(l.guesses)
 	}

@@ -17,6 +17,9 @@ const lookWidth = 100
 
 // printLook writes the sheet for the crew; the verdict stands last.
 func printLook(w io.Writer, doc lookDocument) error {
+	if err := report.TellDangers(w, doc.Dangers, lookWidth); err != nil {
+		return err
+	}
 	return report.WriteSections(w, []report.Section{doc.headSection(), doc.channelSection(), doc.findingSection(), doc.calibrationSection(),
 		doc.manoeuvreSection(), doc.pointSection(), doc.cardSection(), {Lines: []string{doc.Verdict.Sentence}}}, lookWidth)
 }

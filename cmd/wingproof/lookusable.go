@@ -29,7 +29,9 @@ func usableManoeuvres(r reduce.Reduction) []lookManoeuvre {
 		case steadyKind(m.Kind):
 			why = noPointIn(m, r.Points) // the reduction has left out what is lost
 		default:
-			why = lostDuring(m, r.Findings, whole)
+			if why = lostDuring(m, r.Findings, whole); why == "" {
+				why = droppedIn(m, r)
+			}
 		}
 		out = append(out, lookManoeuvre{m, why == "", why})
 	}
@@ -79,6 +81,46 @@ func needsChannel(m manoeuvre.Manoeuvre, q flightlog.Quantity) bool {
 // steadyKind tells whether a manoeuvre is flown for a test point.
 func steadyKind(k manoeuvre.Kind) bool {
 	return k == manoeuvre.Level || k == manoeuvre.Climb || k == manoeuvre.Glide
+}
+
+// droppedIn says why the reduction dropped what a pull-up, a sideslip or a deceleration was flown for; empty when it kept it, or holds
+// nothing of it. A pull-up is so no steady kind: its peak is a point of its own, judged by the reduction. Turns and circles serve the wind
+// too, and inputs show in the fits.
+func droppedIn(m manoeuvre.Manoeuvre, r reduce.Reduction) string {
+	dropped := ""
+	look := func(start, end float64, kept bool, reason string) (done bool) {
+		if math.Min(end, m.End) < math.Max(start, m.Start) {
+			return false
+		}
+		if !kept {
+			dropped = reason
+		}
+		return kept
+	}
+	switch m.Kind {
+	case manoeuvre.PullUp:
+		for _, p := range r.Loads {
+			if look(p.Start, p.End, p.Kept, p.Reason) {
+				return ""
+			}
+		}
+	case manoeuvre.Sideslip:
+		for _, p := range r.Slips {
+			if look(p.Start, p.End, p.Kept, p.Reason) {
+				return ""
+			}
+		}
+	case manoeuvre.Deceleration:
+		for _, p := range r.Stalls {
+			if look(p.Start, p.Time, p.Kept, p.Reason) {
+				return ""
+			}
+		}
+	}
+	if dropped == "" {
+		return ""
+	}
+	return "dropped: " + dropped
 }
 
 // noPointIn says why a steady manoeuvre gave no test point; empty when it did.

@@ -193,7 +193,7 @@ func (l *look) clauses(doc lookDocument, air airborne) []string {
 		}
 		return 0
 	})
-	var out []string
+	out := dangerClauses(doc)
 	if at, cut := l.breaksOff(doc, air); cut {
 		out = append(out, fmt.Sprintf("the log breaks off in the air at %.0f s: what was flown after that is not in it", at))
 	}
@@ -204,6 +204,15 @@ func (l *look) clauses(doc lookDocument, air airborne) []string {
 		if c.Flight != "" && c.ForThisFlight && !c.Fulfilled {
 			out = append(out, fmt.Sprintf("card %q is not fulfilled (%s)", c.Card, c.Why))
 		}
+	}
+	return out
+}
+
+// dangerClauses tell of a wing that let go first, before anything that was lost.
+func dangerClauses(doc lookDocument) []string {
+	var out []string
+	for _, d := range doc.Dangers {
+		out = append(out, fmt.Sprintf("the wing seems to have let go before the foreplane at %.0f s: do not slow it to the stall again before the cause is known", d.Time))
 	}
 	return out
 }

@@ -13,7 +13,7 @@ func pageContent(st *study.Study) (report.Content, error) {
 	p := st.Program
 	c := report.Content{
 		Program: p.Name, Date: st.Verdict.Date, NewestFlight: newestFlight(st), Verdict: st.Verdict, Margins: st.Margins,
-		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: st.Decisions(), Flights: flightRows(st),
+		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: st.Decisions(), Flights: flightRows(st), Dangers: dangersOf(st, everyLevel),
 		Warnings: append(append([]string{}, p.Warnings...), p.Missing...), Methods: pageMethods(st),
 	}
 	if len(st.Configurations) > 0 {

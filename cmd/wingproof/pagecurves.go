@@ -10,7 +10,6 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/study"
 	"wingproof/flightlog/estimate"
-	"wingproof/flightlog/leastsquares"
 	"wingproof/flightlog/reduce"
 	"wingproof/plots"
 )
@@ -40,7 +39,7 @@ func trimFigures(st *study.Study) ([]plots.Figure, error) {
 	ref := st.Configurations[0].Airframe.Reference
 	data := plots.TrimCrossingData{MeanChord: ref.MeanChord, MeanChordLeadingEdge: ref.MeanChordLeadingEdge}
 	for _, f := range st.Fits {
-		panel := plots.TrimPanel{Configuration: f.Configuration, CG: f.TrimSlopes.CG, Slope: slopeIntervals(f.TrimSlopes),
+		panel := plots.TrimPanel{Configuration: plainConfiguration(f.Configuration), CG: f.TrimSlopes.CG, Slope: slopeIntervals(f.TrimSlopes),
 			NeutralPoint: resultInterval(f.NeutralPoint), Line: trimLine(f)}
 		if c, ok := configurationNamed(st, f.Configuration); ok {
 			panel.Predicted = evidence.Pointer(c.NeutralPoint)
@@ -59,25 +58,6 @@ func slopeIntervals(t estimate.TrimSlopes) []plots.Interval {
 		out[i] = plots.Interval{Value: slope, Low: low, High: high}
 	}
 	return out
-}
-
-// trimLine is the weighted straight line through the trim slopes, drawn on to the neutral point.
-func trimLine(f study.Fit) plots.Curve {
-	t := f.TrimSlopes
-	if len(t.Slope) < 2 || f.NeutralPoint.Value == nil {
-		return plots.Curve{}
-	}
-	rows, weights := make([][]float64, len(t.CG)), make([]float64, len(t.CG))
-	for i, cg := range t.CG {
-		rows[i], weights[i] = []float64{1, cg - t.CG[0]}, 1/t.Covariance[i][i]
-	}
-	line, err := leastsquares.Linear(rows, t.Slope, weights)
-	if err != nil {
-		return plots.Curve{}
-	}
-	at := func(x float64) float64 { return line.Coefficients[0] + line.Coefficients[1]*(x-t.CG[0]) }
-	from, to := t.CG[0], math.Max(t.CG[len(t.CG)-1], *f.NeutralPoint.Value)
-	return plots.Curve{X: []float64{from, to}, Y: []float64{at(from), at(to)}}
 }
 
 func resultInterval(r estimate.Result) plots.Interval {
@@ -102,7 +82,7 @@ func liftFigures(st *study.Study) ([]plots.Figure, error) {
 	}
 	var data plots.LiftCurvesData
 	for _, f := range st.Fits {
-		panel := plots.LiftPanel{Configuration: f.Configuration}
+		panel := plots.LiftPanel{Configuration: plainConfiguration(f.Configuration)}
 		for _, p := range f.Points {
 			panel.Alpha, panel.Lift = append(panel.Alpha, p.Alpha), append(panel.Lift, p.Lift)
 		}
@@ -163,7 +143,7 @@ func dragFigures(st *study.Study) ([]plots.Figure, error) {
 	}
 	data := plots.DragPolarData{Title: "Drag polars of the glides, propeller idle"}
 	for _, f := range st.Fits {
-		panel := plots.PolarPanel{Configuration: f.Configuration}
+		panel := plots.PolarPanel{Configuration: plainConfiguration(f.Configuration)}
 		for _, p := range f.Points {
 			if p.HasDrag && p.Power == string(reduce.Idle) {
 				panel.Lift, panel.Drag = append(panel.Lift, p.Lift), append(panel.Drag, p.Drag)
@@ -199,7 +179,7 @@ func sparFigures(st *study.Study) ([]plots.Figure, error) {
 	for _, b := range st.Program.Built {
 		data := plots.BendingRatioData{Part: b.Part}
 		for _, c := range st.Configurations {
-			data.Series = append(data.Series, plots.BendingSeries{Configuration: c.Name, Station: b.Y, Ratio: ratioIntervals(st.BendingRatios(c, b))})
+			data.Series = append(data.Series, plots.BendingSeries{Configuration: plainConfiguration(c.Name), Station: b.Y, Ratio: ratioIntervals(st.BendingRatios(c, b))})
 		}
 		figure, err := plots.BendingRatio(data)
 		if err != nil {

@@ -21,7 +21,7 @@ func pageFigures(st *study.Study) (report.Figures, error) {
 		into *[]plots.Figure
 		draw func(*study.Study) ([]plots.Figure, error)
 	}{
-		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures},
+		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures}, {&f.Motions, motionFigures},
 		{&f.Levels, levelFigures}, {&f.SpanLoad, spanLoadFigures}, {&f.Stall, pageStalls}, {&f.Spar, sparFigures},
 	} {
 		if *section.into, err = section.draw(st); err != nil {
@@ -48,7 +48,7 @@ func marginFigures(st *study.Study) ([]plots.Figure, error) {
 	model := plots.MarginData{Title: "Static margin of the model at the CGs flown"}
 	for _, e := range st.Margins {
 		if e.Scale == evidence.FullSize {
-			full.Rows = append(full.Rows, plots.Row{Group: e.Configuration, Label: loadingOf(e), Anchored: intervalOf(e)})
+			full.Rows = append(full.Rows, plots.Row{Group: plainConfiguration(e.Configuration), Label: loadingOf(e), Anchored: intervalOf(e)})
 			continue
 		}
 		model.Rows = addRow(model.Rows, e, st.Program.Model.LengthRatio)
@@ -86,9 +86,9 @@ func limitsOn(st *study.Study, quantity string) []plots.Limit {
 
 // addRow puts an estimate into the row of its configuration and CG.
 func addRow(rows []plots.Row, e evidence.Estimate, ratio float64) []plots.Row {
-	label := stationText(*e.At.CG, ratio)
-	if n := len(rows); n == 0 || rows[n-1].Group != e.Configuration || rows[n-1].Label != label {
-		rows = append(rows, plots.Row{Group: e.Configuration, Label: label})
+	label, group := stationText(*e.At.CG, ratio), plainConfiguration(e.Configuration)
+	if n := len(rows); n == 0 || rows[n-1].Group != group || rows[n-1].Label != label {
+		rows = append(rows, plots.Row{Group: group, Label: label})
 	}
 	row := &rows[len(rows)-1]
 	switch e.Origin {
@@ -167,7 +167,9 @@ func levelRow(st *study.Study, configuration, level, quantity string) plots.Row 
 		}
 		switch {
 		case e.Origin == evidence.Measured:
-			row.Measured = intervalOf(e)
+			if row.Measured == nil { // of several roads the first: all together, where they could be pooled
+				row.Measured = intervalOf(e)
+			}
 		case e.Origin == evidence.Predicted:
 			row.Predicted = pointOr(e)
 		case e.Origin == evidence.Anchored && e.Scale == evidence.FullSize:

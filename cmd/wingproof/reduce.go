@@ -26,9 +26,10 @@ func newReduceCommand(s streams) *cobra.Command {
 	var o reduceOptions
 	c := &cobra.Command{
 		Use:   "reduce",
-		Short: "steady test points of every flight, kept or dropped and why",
+		Short: "what every flight holds: test points, stalls, sideslips, turns and inputs, kept or dropped and why",
 		Long: `reduce reads every log of the folder and lists the steady stretches found in it, each with its means and whether it counts,
-the manoeuvres in it, and what was found wrong with the logs. A log that cannot be used is left out and said so; the others
+the manoeuvres in it, what stalls, sideslips, turns and pull-ups gave, which inputs the fits of derivatives take, and what was found wrong
+with the logs. A log that cannot be used is left out and said so; the others
 still count. The airspeed of all flights with one logger is put right together, so that --flight changes no number.
 
 What a log gave is kept in .wingproof, so that a second run reads only the logs that changed, or whose logger, row in
@@ -80,6 +81,13 @@ func runReduce(ctx context.Context, s streams, o reduceOptions) error {
 		return printJSON(s.Out, doc)
 	}
 	tellLeftOut(s, st)
+	to := s.Out
+	if o.csv {
+		to = s.Err
+	}
+	if err := report.TellDangers(to, dangersOf(st, everyLevel), 110); err != nil {
+		return err
+	}
 	if o.csv {
 		return pointsCSV(s.Out, doc.Flights)
 	}
@@ -121,14 +129,8 @@ func (o reduceOptions) asked(p *program.Program) (map[string]bool, error) {
 	}
 	asked := map[string]bool{}
 	for _, name := range o.flights {
-		i := slices.IndexFunc(p.Flights, func(f program.Flight) bool { return sameName(f.Name, name) })
-		switch {
-		case i >= 0:
-			asked[p.Flights[i].Name] = true
-		case len(p.Flights) == 0:
-			m.add("--flight: no flight %q: the folder has no flight yet; write it into %s", name, program.FlightsFile)
-		default:
-			m.add("--flight: no flight %q in %s; it has %s", name, program.FlightsFile, strings.Join(flightNames(p), ", "))
+		if known, ok := flightFlag(p, name, &m); ok {
+			asked[known] = true
 		}
 	}
 	if len(o.flights) == 0 {
@@ -137,6 +139,20 @@ func (o reduceOptions) asked(p *program.Program) (map[string]bool, error) {
 		}
 	}
 	return asked, m.err()
+}
+
+// flightFlag is a flight as the program writes its name; one that it does not have goes to m.
+func flightFlag(p *program.Program, name string, m *mistakes) (string, bool) {
+	i := slices.IndexFunc(p.Flights, func(f program.Flight) bool { return sameName(f.Name, name) })
+	switch {
+	case i >= 0:
+		return p.Flights[i].Name, true
+	case len(p.Flights) == 0:
+		m.add("--flight: no flight %q: the folder has no flight yet; write it into %s", name, program.FlightsFile)
+	default:
+		m.add("--flight: no flight %q in %s; it has %s", name, program.FlightsFile, strings.Join(flightNames(p), ", "))
+	}
+	return "", false
 }
 
 func flightNames(p *program.Program) []string {

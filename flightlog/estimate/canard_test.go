@@ -13,22 +13,71 @@ type aircraft struct {
 	reference, chord                     float64
 	dragMin, k, liftMin                  float64
 	speed                                float64 // at CL 1, m/s
+	liftRate, momentRate                 float64 // by q·c/2V, about x = reference
+	kappa                                float64 // ρ·S·c/(4·m)
+	sideBeta, sideRudder, sideAileron    float64
+	rollBeta, rollRudder, rollAileron    float64
+	yawBeta, yawRudder, yawAileron       float64
+	maxLift, maxLiftPerCG                float64 // at x = reference, slowed by 0.5 m/s²
+	slowing, slowingAngle                float64 // effect of one m/s² of slowing: relative, rad
+	stallExtra                           float64 // rad beyond the straight lift curve at maximum lift
 }
 
 // canard has Cm_δe > 0 and its neutral point at 2.5 m.
 func canard() aircraft {
 	return aircraft{lift0: 0.12, liftAlpha: 5.2, liftElevator: 0.45, moment0: 0.05, momentAlpha: -1.04, momentElevator: 0.92,
-		reference: 2.3, chord: 1, dragMin: 0.028, k: 0.055, liftMin: 0.15, speed: 13}
+		reference: 2.3, chord: 1, dragMin: 0.028, k: 0.055, liftMin: 0.15, speed: 13,
+		liftRate: 4.1, momentRate: -9, kappa: 0.0075,
+		sideBeta: -0.48, sideRudder: 0.16, sideAileron: 0.01, rollBeta: -0.085, rollRudder: 0.012, rollAileron: 0.17,
+		yawBeta: 0.078, yawRudder: -0.066, yawAileron: -0.006,
+		maxLift: 1.25, maxLiftPerCG: 0.6, slowing: 0.05, slowingAngle: 0.01, stallExtra: 0.03}
 }
 
 func (a aircraft) neutralPoint() float64 { return a.reference - a.chord*a.momentAlpha/a.liftAlpha }
 
 // trim solves CL and Cm = 0 about the CG for angle of attack and elevator.
-func (a aircraft) trim(lift, cg float64) (alpha, elevator float64) {
-	l := lift - a.lift0
-	m := -a.moment0 - lift*(cg-a.reference)/a.chord
+func (a aircraft) trim(lift, cg float64) (alpha, elevator float64) { return a.pitching(lift, 0, cg) }
+
+// pitching is trim at a steady pitch rate q·c/2V. The reference point, ahead of the CG by arm chords, goes up as the nose does, so its
+// angle of attack is less than that of the CG by 2·arm·q·c/2V.
+func (a aircraft) pitching(lift, rate, cg float64) (alpha, elevator float64) {
+	arm := (cg - a.reference) / a.chord
+	l := lift - a.lift0 - (a.liftRate-2*arm*a.liftAlpha)*rate
+	m := -a.moment0 - lift*arm - (a.momentRate-2*arm*a.momentAlpha)*rate
 	det := a.liftAlpha*a.momentElevator - a.liftElevator*a.momentAlpha
 	return (l*a.momentElevator - a.liftElevator*m) / det, (a.liftAlpha*m - a.momentAlpha*l) / det
+}
+
+// manoeuvrePoint is the CG at which a pull-up at constant speed takes no elevator.
+func (a aircraft) manoeuvrePoint() float64 {
+	return a.neutralPoint() - a.chord*a.kappa*(a.momentRate-a.momentAlpha*a.liftRate/a.liftAlpha)
+}
+
+// perG is the elevator for each g in a pull-up at the speed of level flight at lift1.
+func (a aircraft) perG(lift1, cg float64) float64 {
+	_, one := a.pitching(lift1, 0, cg)
+	_, two := a.pitching(2*lift1, lift1*a.kappa, cg)
+	return two - one
+}
+
+// powerAtNeutralPoint is Cm_δe about the neutral point.
+func (a aircraft) powerAtNeutralPoint() float64 {
+	return a.momentElevator + a.liftElevator*(a.neutralPoint()-a.reference)/a.chord
+}
+
+// slip solves steady sideslip: rudder and aileron from yaw and roll, side force from all three.
+func (a aircraft) slip(beta float64) (rudder, aileron, side float64) {
+	det := a.yawRudder*a.rollAileron - a.yawAileron*a.rollRudder
+	rudder = (-a.yawBeta*a.rollAileron + a.yawAileron*a.rollBeta) * beta / det
+	aileron = (-a.rollBeta*a.yawRudder + a.rollRudder*a.yawBeta) * beta / det
+	return rudder, aileron, a.sideBeta*beta + a.sideRudder*rudder + a.sideAileron*aileron
+}
+
+// stall is the peak of a deceleration: lift and angle of attack.
+func (a aircraft) stall(cg, slowing float64) (lift, alpha float64) {
+	top := a.maxLift + a.maxLiftPerCG*(cg-a.reference)
+	alpha, _ = a.trim(top, cg)
+	return top * (1 + a.slowing*(slowing-standardSlowing)), alpha + a.stallExtra + a.slowingAngle*(slowing-standardSlowing)
 }
 
 // trimmedSlope is dCL/dα in trim at a CG.

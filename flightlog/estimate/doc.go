@@ -48,9 +48,26 @@
 // What all flights share (Systematics) is not in the sample. It is carried as a signed standard
 // deviation for each source in Result.Common and added to the interval in quadrature, end by end.
 //
+// # Wild points and wild flights
+//
+// A point far from its flight's line, and a flight far from the line of the others, count less and are named in a warning; nothing is
+// dropped. How far is far grows as few points or flights tell their scatter badly (farLimit): of sound points one in two thousand is
+// played down, whatever their number. A wild flight stays out of the yardstick by which the others are judged.
+//
+// # Turns, sideslips, stalls
+//
+// They go the same way: each flight gives one number (elevator for load factor at its speed, a slope with sideslip, a peak of lift), and
+// flights are the sample. See ManoeuvrePoint, SideslipSlopes, StiffnessFromSideslip and MaximumLift.
+//
+// # Derivatives, roads, configurations
+//
+// Derivatives come from package identify, one fit a flight; flights scatter about their mean by φ·(sd² + τ²) (see Derivatives). Where several
+// roads lead to one number, Roads tests whether they agree and pools them with their joint covariance. Difference and
+// OverConfigurations set levels of a choice against each other, where errors that all flights share cancel. Modes carries derivatives to
+// natural motions.
+//
 // # What is left out
 //
-// Stall and maximum lift, dynamic derivatives, thrust corrections. Points with different power are not
-// pooled: the state with the most flights is used and the others are named in a warning. Errors of CL
-// are taken as independent of those of elevator and angle of attack.
+// Thrust corrections. Points with different power are not pooled: the state with the most flights is used and the others are named in a
+// warning. Errors of CL are taken as independent of those of elevator and angle of attack.
 package estimate

@@ -21,8 +21,7 @@ type PolarBand struct {
 // included. At CL 0 it is the interval of zero_lift_drag. Lift coefficients that are no finite numbers are passed
 // over; the band is empty, with a warning, where the polar is not determined.
 func DragBand(points []Point, s Systematics, pooled *Scatter, lifts []float64) PolarBand {
-	g := prepareGlides(points)
-	fit := fitPolar(g, s, pooled)
+	g, fit := fitPolar(prepareGlides(points), s, pooled)
 	out := PolarBand{Warnings: slices.Clone(g.warnings)}
 	if fit.warning != "" {
 		out.Warnings = append(out.Warnings, fit.warning)

@@ -53,7 +53,7 @@ func TestDragBandKnowsThatCoefficientsMoveTogether(t *testing.T) {
 func TestDragBandSharedErrors(t *testing.T) {
 	points := exact(canard(), 5, []float64{2.3})
 	s := Systematics{AirspeedScale: 0.01, Mass: 0.02, TubeDensity: 0.01}
-	fit := fitPolar(prepareGlides(points), s, nil)
+	_, fit := fitPolar(prepareGlides(points), s, nil)
 	const e, lift = 1e-5, 0.8
 	for source, scale := range map[string][2]float64{ // powers of (1 + e·sd) in CL and in CD
 		SourceAirspeedScale: {-2 * s.AirspeedScale, -3 * s.AirspeedScale},
@@ -65,7 +65,7 @@ func TestDragBandSharedErrors(t *testing.T) {
 			moved[i].Lift *= 1 + e*scale[0]
 			moved[i].Drag *= 1 + e*scale[1]
 		}
-		refit := fitPolar(prepareGlides(moved), Systematics{}, nil)
+		_, refit := fitPolar(prepareGlides(moved), Systematics{}, nil)
 		near(t, fit.commonAt(lift, s)[source], (refit.value(at(lift))-fit.value(at(lift)))/e, 1e-7, source)
 	}
 }

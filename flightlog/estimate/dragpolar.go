@@ -18,8 +18,7 @@ import (
 // zero_lift_drag leaves thrust out by flying at idle, but a stopped or windmilling propeller's drag is in it: a
 // warning says so. pooled may be nil.
 func DragPolar(points []Point, s Systematics, pooled *Scatter) (zeroLiftDrag, dragDueToLift, liftAtMinimum Result) {
-	g := prepareGlides(points)
-	fit := fitPolar(g, s, pooled)
+	g, fit := fitPolar(prepareGlides(points), s, pooled)
 	method := "idle glides, offset parabola"
 	if !fit.offset {
 		method = "idle glides, parabola about CL 0: the data do not support an offset"
@@ -77,7 +76,7 @@ func (p polar) minimum(r Result, s Systematics) Result {
 	r.Value = &value
 	if set.Set != SetInterval || c[2] <= 0 {
 		r.Set = set.Set
-		return undetermined(r, "the glides do not show where drag is least; glides at lower CL would do")
+		return undetermined(r, "the glides do not show where drag is least: fly faster glides, at lower CL")
 	}
 	common := map[string]float64{}
 	for name, relative := range s.liftScale() {
@@ -91,7 +90,7 @@ func (p polar) minimum(r Result, s Systematics) Result {
 }
 
 // noRise is why a parabola that opens downward is not determined.
-const noRise = "drag does not rise with CL²: the glides span too little lift, or the air moved"
+const noRise = "drag does not rise with CL²: the glides span too little lift, or the air moved: fly glides at three speeds or more, in calm air"
 
 func weakDrag(r Result) Result {
 	if r.Value == nil || r.High == nil {
@@ -112,7 +111,7 @@ func SpanEfficiency(dragDueToLift Result, aspectRatio float64) Result {
 	k := dragDueToLift
 	if k.Value == nil || k.Low == nil || *k.Low <= 0 || !(aspectRatio > 0) || !allFinite(aspectRatio) {
 		r.Value = nil
-		return undetermined(r, "span efficiency needs a drag_due_to_lift clearly above zero and a positive aspect ratio")
+		return undetermined(r, "span efficiency needs a drag due to lift clearly above zero and a positive aspect ratio: fly power-off glides at three speeds or more")
 	}
 	invert := func(x float64) float64 { return 1 / (math.Pi * aspectRatio * x) }
 	slope := invert(*k.Value) / *k.Value

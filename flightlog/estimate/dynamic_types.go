@@ -25,6 +25,7 @@ type Slip struct {
 	Aileron, AileronSD     float64
 	Bank                   float64
 	SideForce, SideForceSD float64
+	RollRate, YawRate      float64 // what was left of turning, made dimensionless with b/2V; 0 when steady
 	Power                  string
 }
 

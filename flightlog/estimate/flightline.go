@@ -62,7 +62,13 @@ type number struct {
 	cg     float64
 	value  float64
 	k      float64
+	apart  bool // lies on a line of the same steepness in CG but of another level
+
+	distance float64 // standard deviations from the other flights, where it is played down; 0 where it is not
 }
+
+// weight is the share by which a flight counts: 1, or less where it lies far from the others.
+func (n number) weight() float64 { return outlierWeight(n.distance) }
 
 // target asks one number of a flight's line.
 type target func(line) (value, k float64)
@@ -86,7 +92,7 @@ func numbers(lines []line, t target) []number {
 			continue
 		}
 		v, k := t(l)
-		out = append(out, number{l.flight, l.cg, v, k})
+		out = append(out, number{flight: l.flight, cg: l.cg, value: v, k: k})
 	}
 	return out
 }

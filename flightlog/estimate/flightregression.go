@@ -12,21 +12,25 @@ type component struct {
 	within  float64 // σ²
 	between float64 // τ²
 	factor  float64 // Σ r²/v over degrees: 1 unless τ² is held at 0
-	degrees float64 // flights − parameters, over all configurations pooled
+	degrees float64 // flights − parameters, over all configurations pooled; flights that are played down do not count
 	flights int
 }
 
 // variance of one flight's number, up to the factor.
-func (c component) variance(n number) float64 { return c.within*n.k + c.between }
+func (c component) variance(n number) float64 { return (c.within*n.k + c.between) / n.weight() }
 
-// lineInCG is value = Coefficients[0] + Coefficients[1]·(h − Centre) through the flights' numbers.
+// lineInCG is value = coefficients[0] + coefficients[1]·(h − centre) through the flights' numbers. Where some numbers stand apart,
+// a last coefficient holds by how much.
 type lineInCG struct {
 	centre       float64
-	coefficients []float64 // one when all flights flew one CG
+	single       bool      // all flights flew one CG, so there is no coefficient of h
+	coefficients []float64 // level, change with CG unless single, step of the numbers apart where there are any
 	covariance   [][]float64
 	unscaled     [][]float64 // (XᵀV⁻¹X)⁻¹
-	chiSquare    float64     // Σ r²/v
-	degrees      int         // numbers − parameters
+	residuals    []float64
+	leverage     []float64 // share of its own residual that each number takes with it
+	chiSquare    float64   // Σ r²/v of the flights that are not played down
+	degrees      float64   // their number − parameters
 }
 
 // oneCG tells whether all numbers belong to one CG.
@@ -52,16 +56,12 @@ func fitInCG(numbers []number, variance func(number) float64) (lineInCG, error) 
 	if len(numbers) == 0 {
 		return lineInCG{}, leastsquares.ErrUndetermined
 	}
-	out := lineInCG{centre: centreOf(numbers)}
-	single := oneCG(numbers)
+	out := lineInCG{centre: centreOf(numbers), single: oneCG(numbers)}
+	two := twoLevels(numbers)
 	var rows [][]float64
 	var response, weight []float64
 	for _, n := range numbers {
-		row := []float64{1, n.cg - out.centre}
-		if single {
-			row = row[:1]
-		}
-		rows = append(rows, row)
+		rows = append(rows, out.row(n.cg, n.apart, two))
 		response = append(response, n.value)
 		weight = append(weight, 1/variance(n))
 	}
@@ -69,27 +69,68 @@ func fitInCG(numbers []number, variance func(number) float64) (lineInCG, error) 
 	if err != nil {
 		return lineInCG{}, err
 	}
-	out.coefficients, out.unscaled = fit.Coefficients, fit.Unscaled
-	out.chiSquare, out.degrees = fit.ResidualSS, fit.Degrees
+	out.coefficients, out.unscaled, out.residuals = fit.Coefficients, fit.Unscaled, fit.Residuals
+	out.degrees = -float64(len(fit.Coefficients))
+	for i, n := range numbers {
+		if n.weight() == 1 { // a flight that is played down is no yardstick
+			out.degrees++
+			out.chiSquare += weight[i] * square(fit.Residuals[i])
+		}
+		out.leverage = append(out.leverage, weight[i]*rowForm(rows[i], fit.Unscaled))
+	}
+	out.degrees = math.Max(0, out.degrees)
 	return out, nil
+}
+
+// rowForm is xᵀ·m·x.
+func rowForm(x []float64, m [][]float64) float64 {
+	sum := 0.0
+	for i := range x {
+		for j := range x {
+			sum += x[i] * x[j] * m[i][j]
+		}
+	}
+	return sum
+}
+
+// row is one row of the design.
+func (l lineInCG) row(cg float64, apart, two bool) []float64 {
+	row := []float64{1}
+	if !l.single {
+		row = append(row, cg-l.centre)
+	}
+	if two {
+		step := 0.0
+		if apart {
+			step = 1
+		}
+		row = append(row, step)
+	}
+	return row
+}
+
+// twoLevels tells whether some numbers stand apart from others.
+func twoLevels(numbers []number) bool {
+	for _, n := range numbers {
+		if n.apart != numbers[0].apart {
+			return true
+		}
+	}
+	return false
 }
 
 // at is the line's value at a CG, and the standard deviation of its random part.
 func (l lineInCG) at(cg float64) (value, sd float64) {
-	x := []float64{1, cg - l.centre}[:len(l.coefficients)]
-	variance := 0.0
+	x := l.row(cg, false, false)
 	for i := range x {
 		value += x[i] * l.coefficients[i]
-		for j := range x {
-			variance += x[i] * x[j] * l.covariance[i][j]
-		}
 	}
-	return value, math.Sqrt(math.Max(0, variance))
+	return value, math.Sqrt(math.Max(0, rowForm(x, l.covariance)))
 }
 
 // perCG is the change of the value with CG; 0 when flown at one CG.
 func (l lineInCG) perCG() float64 {
-	if len(l.coefficients) < 2 {
+	if l.single {
 		return 0
 	}
 	return l.coefficients[1]
@@ -103,7 +144,7 @@ func estimateComponent(configurations [][]number, sigma2 float64) component {
 	if sigma2*typical <= 1e-24*largest || sigma2 == 0 {
 		c.within = 0 // no scatter inside flights to speak of: every flight counts alike
 	}
-	chi := func(between float64) (float64, int) {
+	chi := func(between float64) (float64, float64) {
 		c.between = between
 		return chiSquare(configurations, c.variance)
 	}
@@ -113,13 +154,13 @@ func estimateComponent(configurations [][]number, sigma2 float64) component {
 	}
 	if c.within == 0 {
 		q, degrees := chi(unit)
-		c.degrees = float64(degrees)
+		c.degrees = degrees
 		c.factor = q / math.Max(1, c.degrees)
 		c.flights = countNumbers(configurations)
 		return c
 	}
 	q, degrees := chi(0)
-	c.degrees, c.flights = float64(degrees), countNumbers(configurations)
+	c.degrees, c.flights = degrees, countNumbers(configurations)
 	if degrees == 0 || q <= c.degrees {
 		c.between, c.factor = 0, q/math.Max(1, c.degrees)
 		return c
@@ -144,8 +185,7 @@ func estimateComponent(configurations [][]number, sigma2 float64) component {
 }
 
 // chiSquare sums Σ r²/v and degrees over configurations.
-func chiSquare(configurations [][]number, variance func(number) float64) (float64, int) {
-	sum, degrees := 0.0, 0
+func chiSquare(configurations [][]number, variance func(number) float64) (sum, degrees float64) {
 	for _, numbers := range configurations {
 		l, err := fitInCG(numbers, variance)
 		if err != nil {

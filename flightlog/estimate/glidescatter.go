@@ -130,14 +130,15 @@ func (g glideSet) general(within, between float64, offset bool) (leastsquares.Fi
 }
 
 // whiten multiplies rows and response of a flight by V^(−½): with u = √W·z/σ, V = σ²·W^(−½)(I + τ²·uuᵀ)W^(−½), and
-// (I + τ²·uuᵀ)^(−½) = I − (1 − 1/√(1 + τ²·|u|²))·uuᵀ/|u|².
+// (I + τ²·uuᵀ)^(−½) = I − (1 − 1/√(1 + τ²·|u|²))·uuᵀ/|u|². A flight that is played down counts by its share.
 func (g glideSet) whiten(f flight, rows [][]float64, response, weight []float64, within, between float64) {
-	n := len(f.points)
+	n, share := len(f.points), math.Sqrt(f.share())
 	u, norm := make([]float64, n), 0.0
 	for j, p := range f.points {
 		root := math.Sqrt(weight[j] / within)
 		u[j] = root * g.draught(p)
 		norm += u[j] * u[j]
+		root *= share
 		response[j] *= root
 		for k := range rows[j] {
 			rows[j][k] *= root

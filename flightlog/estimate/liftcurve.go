@@ -52,7 +52,7 @@ func slopeAt(r Result, lines []line, cg float64, s Systematics, pooled *Scatter)
 func inverted(r Result, x, sd float64, common map[string]float64) Result {
 	reach := statistic.StudentQuantile(r.Degrees) * sd
 	if x-reach <= 0 {
-		return undetermined(r, "the change of angle of attack with CL is not clearly above zero; more flights over a wider range of speeds would do")
+		return undetermined(r, "the change of angle of attack with CL is not clearly above zero: fly more flights over a wider range of speeds")
 	}
 	inverse := map[string]float64{}
 	for name, v := range common {
@@ -86,7 +86,7 @@ func atCG(r Result, l lineInCG, lines []line, cg float64) Result {
 	asked := numbers(lines, slopeTarget)
 	travel := cgTravel(asked)
 	outside := math.Abs(cg-l.centre) > travel/2+math.Max(0.5*travel, sameCG)
-	if len(l.coefficients) < 2 && outside {
+	if l.single && outside {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("flown at one CG only (%s): the change with CG to %s is left out", millimetres(l.centre), millimetres(cg)))
 	} else if outside {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("the CG of %s lies well outside the %s of travel that was flown", millimetres(cg), millimetres(travel)))

@@ -53,7 +53,7 @@ func TestLiftCurveSystematics(t *testing.T) {
 func TestLiftCurveSlopeNeedsTwoCGs(t *testing.T) {
 	r := LiftCurveSlope(exact(canard(), 4, []float64{2.3}), Systematics{}, nil)
 	require.Equal(t, NotDetermined, r.State)
-	require.Contains(t, strings.Join(r.Warnings, "\n"), "a second CG would do")
+	require.Contains(t, strings.Join(r.Warnings, "\n"), "fly a second CG")
 	random := rand.New(rand.NewPCG(3, 3))
 	r = LiftCurveSlope(canard().programme(random, 6, []float64{2.300, 2.302}, errors1()), Systematics{}, nil)
 	require.Equal(t, NotDetermined, r.State)
@@ -78,6 +78,28 @@ func TestLinearRangeLeavesTheStallOut(t *testing.T) {
 	require.LessOrEqual(t, *slope.Low, truth)
 	require.GreaterOrEqual(t, *slope.High, truth)
 	require.NotContains(t, strings.Join(straight.Warnings, "\n"), "bends")
+}
+
+// The stall bends the curve in every flight: the straight part is found well enough for the interval to keep its promise.
+func TestSlopeBelowABendCovers(t *testing.T) {
+	const programmes = 150
+	inside, miss := 0, 0.0
+	for seed := range uint64(programmes) {
+		a, random := canard(), rand.New(rand.NewPCG(seed, 1))
+		points := a.programme(random, 8, []float64{2.30, 2.40}, errors1())
+		for i := range points {
+			points[i].Alpha += 4 * square(math.Max(0, points[i].Lift-0.7))
+		}
+		slope, _ := TrimmedLiftCurve(points, 2.35, Systematics{}, nil)
+		truth := a.trimmedSlope(2.35)
+		if *slope.Low <= truth && truth <= *slope.High {
+			inside++
+		}
+		miss += (*slope.Value - truth) / truth / programmes
+	}
+	t.Logf("%d of %d, mean miss %.2f %%", inside, programmes, 100*miss)
+	require.GreaterOrEqual(t, inside, 136, "95 % would leave fewer inside once in a hundred times")
+	require.Less(t, math.Abs(miss), 0.02)
 }
 
 // One flight's error of CL flattens a plain slope by the share of its spread; the corrected slope is right on average.

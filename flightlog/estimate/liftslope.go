@@ -2,9 +2,7 @@ package estimate
 
 import (
 	"fmt"
-	"math"
 
-	"wingproof/flightlog/leastsquares"
 	"wingproof/flightlog/statistic"
 )
 
@@ -13,109 +11,57 @@ import (
 // In trim at one CG the elevator moves with angle of attack and the two cannot be told apart. From
 // CL = CL0 + CL_α·α + CL_δe·δe follows, for the slopes with CL of every trimmed flight,
 //
-//	dα/dCL = 1/CL_α − (CL_δe/CL_α)·dδe/dCL,
+//	dα/dCL = A + B·dδe/dCL,   A = 1/CL_α,   B = −CL_δe/CL_α.
 //
-// a line across flights at different CGs whose value at dδe/dCL = 0 (CG at the neutral point) is 1/CL_α. Since
-// dδe/dCL has its own errors, its course with CG is used in its place (two-stage least squares; CG is the
-// instrument). Where the CG spread does not clearly change dδe/dCL the result is not_determined.
+// Both slopes go linearly with CG, so A is what dα/dCL comes to at the neutral point, where dδe/dCL vanishes. dδe/dCL has errors of its
+// own, and with few flights its course is not known well, so no standard deviation is hung on A: the interval holds every A for which some B
+// leaves u = dα/dCL − A − B·dδe/dCL without a level and without a trend in CG,
 //
-// Source: W. H. Greene, Econometric Analysis, chapter on instrumental variables (from memory).
+//	min over B of  [mean(u)²/M + trend(u)²/S] / v(B)  ≤  t²,
+//
+// M and S the variances of mean and trend for unit variance of a flight, v(B) the variance of u between flights from the residuals about
+// both lines. That set keeps its 95 % also where the CG hardly changes dδe/dCL: it then has no end, and the result is not_determined.
+//
+// Source: T. W. Anderson and H. Rubin, Annals of Mathematical Statistics 20, 1949, for the statistic; P. Guggenberger, F. Kleibergen,
+// S. Mavroeidis and L. Chen, Econometrica 80, 2012, for its use with one parameter left over (both from memory). In two
+// unknowns it is an ellipse, whose ends have closed forms.
 func LiftCurveSlope(points []Point, s Systematics, pooled *Scatter) Result {
 	alpha, elevator := prepare(points, alphaRelation()), prepare(points, elevatorRelation())
-	r := label("lift_curve_slope", "1/rad", "flight lines of angle of attack and elevator against CL, spread by CG (two-stage least squares)", alpha)
-	first, used, words, err := regress(elevator.lines, slopeTarget, pooled.orNone().elevatorSlope)
-	r.Warnings = append(r.Warnings, words...)
+	r := label("lift_curve_slope", perRadian, "flight lines of angle of attack and elevator against CL, spread by CG", alpha)
+	r.Warnings = append(r.Warnings, spanWords(alpha.lines)...)
+	pairs := pairUp(alpha.lines, elevator.lines)
 	switch {
-	case err != nil:
-		return undetermined(r, err.Error())
-	case len(first.coefficients) < 2:
-		return undetermined(r, "flown at one CG only: elevator and angle of attack move together and their lift cannot be told apart; a second CG would do")
+	case len(pairs) == 0:
+		return undetermined(r, "no flight holds angle of attack and elevator at two different lift coefficients: fly slow, middling and fast, trimmed, in each flight")
+	case oneCG(elevatorOf(pairs)):
+		return undetermined(r, "flown at one CG only: elevator and angle of attack move together and their lift cannot be told apart: fly a second CG")
 	}
-	g := square(statistic.StudentQuantile(used.degrees)) * first.covariance[1][1] / square(first.coefficients[1])
-	if !(g <= weakG) {
-		return undetermined(r, "elevator lift cannot be told from wing lift: "+travelWords(cgTravel(numbers(elevator.lines, slopeTarget)), g))
-	}
-	scatter := componentOf([][]line{alpha.lines}, slopeTarget)
-	if pool := pooled.orNone().alphaSlope; pool.degrees > scatter.degrees {
-		scatter = pool
-	}
-	own, err := secondStage(alpha.lines, elevator.lines, scatter)
+	sigma2, _ := within([][]line{alpha.lines})
+	pairs, used, words, err := chooseSpread(pairs, sigma2, pooled.orNone())
+	r.Warnings = append(r.Warnings, words...)
 	if err != nil {
 		return undetermined(r, err.Error())
 	}
-	factor, degrees := own.chiSquare, own.degrees
-	if pooled != nil {
-		if q, d := pooled.secondStages(scatter); d > degrees {
-			factor, degrees = q, d
-		}
+	r.Degrees = used.degrees
+	set := fitPairs(pairs, used.weigh).steepness(used, statistic.StudentQuantile(r.Degrees))
+	if set.Set != SetInterval {
+		return undetermined(r, "elevator lift cannot be told from wing lift: "+travelWords(cgTravel(elevatorOf(pairs)), set.G))
 	}
-	if degrees < 1 {
-		return undetermined(r, fmt.Sprintf("%s leave no degree of freedom; more flights, or scatter pooled over configurations, would do", count(own.flights, "flight")))
-	}
-	r.Degrees = float64(degrees)
-	sd := own.sd(factor / float64(degrees))
-	return thin(inverted(r, own.steepness, sd, s.perLift(own.steepness, -1)))
+	return thin(invertedBetween(r, set.Value, set.SD, set.Low, set.High, s.perLift(set.Value, -1)))
 }
 
-// stage is the second of the two stages of one configuration.
-type stage struct {
-	steepness float64 // 1/CL_α
-	unscaled  float64
-	chiSquare float64
-	degrees   int
-	flights   int
+// invertedBetween fills 1/x from x, the ends of its interval, its standard deviation and its sources.
+func invertedBetween(r Result, x, sd, low, high float64, common map[string]float64) Result {
+	if low <= 0 {
+		return undetermined(r, "the change of angle of attack with CL is not clearly above zero: fly more flights over a wider range of speeds")
+	}
+	inverse := map[string]float64{}
+	for name, v := range common {
+		inverse[name] = -v / (x * x)
+	}
+	r = fill(r, 1/x, sd/(x*x), 1/high, 1/low, inverse)
+	if reach := (high - low) / 2; reach > weakShare*x {
+		return weaken(r, fmt.Sprintf("the 95 %% interval reaches %.0f %% to either side", 100*reach/x))
+	}
+	return r
 }
-
-// secondStage regresses dα/dCL on the fitted course of dδe/dCL; the residuals are those of the slopes that were really flown.
-func secondStage(alpha, elevator []line, scatter component) (stage, error) {
-	a, e := paired(numbers(alpha, slopeTarget), numbers(elevator, slopeTarget))
-	first, err := fitInCG(e, func(number) float64 { return 1 })
-	if err != nil || len(first.coefficients) < 2 {
-		return stage{}, fmt.Errorf("no flights at two CGs hold both angle of attack and elevator: %w", leastsquares.ErrUndetermined)
-	}
-	var rows [][]float64
-	var response, weight []float64
-	for i, n := range a {
-		course := first.coefficients[0] + first.coefficients[1]*(e[i].cg-first.centre)
-		rows = append(rows, []float64{1, course})
-		response = append(response, n.value)
-		weight = append(weight, 1/scatter.variance(n))
-	}
-	fit, err := leastsquares.Linear(rows, response, weight)
-	if err != nil {
-		return stage{}, err
-	}
-	out := stage{steepness: fit.Coefficients[0], unscaled: fit.Unscaled[0][0], degrees: len(a) - 2, flights: len(a)}
-	for i, n := range a {
-		out.chiSquare += weight[i] * square(n.value-fit.Coefficients[0]-fit.Coefficients[1]*e[i].value)
-	}
-	return out, nil
-}
-
-// paired keeps the flights that both lists hold, in the order of the first.
-func paired(a, e []number) (first, second []number) {
-	for _, n := range a {
-		for _, m := range e {
-			if m.flight == n.flight && m.cg == n.cg {
-				first, second = append(first, n), append(second, m)
-				break
-			}
-		}
-	}
-	return first, second
-}
-
-// secondStages sums Σ r²/v and degrees over all configurations.
-func (s *Scatter) secondStages(scatter component) (chiSquare float64, degrees int) {
-	for i := range s.alpha {
-		one, err := secondStage(s.alpha[i], s.elevator[i], scatter)
-		if err != nil {
-			continue
-		}
-		chiSquare += one.chiSquare
-		degrees += one.degrees
-	}
-	return chiSquare, degrees
-}
-
-func (s stage) sd(factor float64) float64 { return math.Sqrt(s.unscaled * factor) }

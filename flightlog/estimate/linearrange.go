@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wingproof/flightlog/leastsquares"
+	"wingproof/flightlog/statistic"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -15,33 +16,71 @@ const (
 	leastRange      = 0.5  // share of the points that is kept in any case
 )
 
-// linearRange drops points from the top of the lift range until what is left shows no significant curvature.
+// linearRange drops points from the top of the lift range where the line bends there.
 //
-// Inside flights (each keeps its own level, the slope may change with CG) a term in CL² is added; it counts as
-// curvature when its t exceeds the 0.05 % level and it bends the line by more than the scatter of a point. Then the
-// highest twentieth of the points goes, and the test is repeated. At least half of the points stay.
+// Inside flights (each keeps its own level, the slope may change with CG) a term in CL² is added; it counts as curvature when its t
+// exceeds the 0.05 % level and it bends the line by more than the scatter of a point. Then the knee is sought: the straight line is left
+// at some CL with the square of the excess, and the points above the lowest knee that the data do not reject (95 %) go. Stopping
+// where curvature is no longer significant would leave the beginning of every bend in. At least half of the points stay.
 func linearRange(flights []flight, r relation) ([]flight, []string) {
-	total := countPoints(flights)
-	first := math.NaN()
+	total, first := countPoints(flights), math.NaN()
 	for curved(flights, r) {
-		left := countPoints(flights)
-		drop := max(1, left/20)
-		if float64(left-drop) < leastRange*float64(total) {
+		knee, found := kneeOf(flights, r, int(math.Ceil(leastRange*float64(total))))
+		if !found {
 			return flights, []string{fmt.Sprintf("%s against CL stays curved down to CL %.2f; the straight line is an average slope", r.name, topLift(flights, 0))}
 		}
 		if math.IsNaN(first) {
 			first = topLift(flights, 0)
 		}
-		for topLift(flights, drop) == topLift(flights, 0) && drop < left-1 {
-			drop++ // points at one and the same lift go together
-		}
-		flights = cutAbove(flights, topLift(flights, drop))
+		flights = cutAbove(flights, knee)
 	}
 	if math.IsNaN(first) {
 		return flights, nil
 	}
 	return flights, []string{fmt.Sprintf("%s against CL bends at high lift: %s between CL %.2f and %.2f left out of the straight range",
 		r.name, count(total-countPoints(flights), "point"), topLift(flights, 0), first)}
+}
+
+// kneeOf is the lowest CL at which the line may begin to bend: the least sum of squares over knees at the points' own CL, and the
+// lowest knee within the 95 % of it that F allows. At least keep points stay at or below it.
+func kneeOf(flights []flight, r relation, keep int) (knee float64, found bool) {
+	lifts := allLifts(flights)
+	if keep >= len(lifts) {
+		return 0, false
+	}
+	type candidate struct{ knee, squares, free float64 }
+	var candidates []candidate
+	least := math.Inf(1)
+	for i := keep - 1; i < len(lifts)-1; i++ {
+		if lifts[i] == lifts[i+1] {
+			continue
+		}
+		fit, err := leastsquares.Linear(bendProblem(flights, r, func(lift float64) float64 { return square(math.Max(0, lift-lifts[i])) }))
+		free := float64(fit.Degrees - len(flights))
+		if err != nil || free < 1 {
+			continue
+		}
+		candidates = append(candidates, candidate{lifts[i], fit.ResidualSS, free})
+		least = math.Min(least, fit.ResidualSS)
+	}
+	for _, c := range candidates {
+		if c.squares <= least*(1+square(statistic.StudentQuantile(c.free))/c.free) {
+			return c.knee, true
+		}
+	}
+	return 0, false
+}
+
+// allLifts are the lift coefficients of all points, sorted.
+func allLifts(flights []flight) []float64 {
+	var lifts []float64
+	for _, f := range flights {
+		for _, p := range f.points {
+			lifts = append(lifts, p.Lift)
+		}
+	}
+	slices.Sort(lifts)
+	return lifts
 }
 
 // curved tests the points for a term in CL².
@@ -56,8 +95,7 @@ func curved(flights []flight, r relation) bool {
 		}
 	}
 	centre /= n
-	rows, response, weight := curvatureProblem(flights, r, centre)
-	fit, err := leastsquares.Linear(rows, response, weight)
+	fit, err := leastsquares.Linear(bendProblem(flights, r, func(lift float64) float64 { return square(lift - centre) }))
 	if err != nil {
 		return false
 	}
@@ -73,18 +111,18 @@ func curved(flights []flight, r relation) bool {
 	return bow > scatter && math.Abs(c) > limit*scatter*math.Sqrt(fit.Unscaled[last][last])
 }
 
-// curvatureProblem centres y, CL, h·CL and CL² on each flight's weighted mean.
-func curvatureProblem(flights []flight, r relation, centre float64) (rows [][]float64, response, weight []float64) {
+// bendProblem centres y, CL, h·CL and a bend on each flight's weighted mean.
+func bendProblem(flights []flight, r relation, bend func(lift float64) float64) (rows [][]float64, response, weight []float64) {
 	_, slopeByCG, middle := commonSlopes(flights, r)
 	for _, f := range flights {
 		l := flightLine(f, r)
-		meanSquare := 0.0
+		mean := 0.0
 		for j, p := range f.points {
-			meanSquare += f.weight[j] * square(p.Lift-centre) / l.weight
+			mean += f.weight[j] * bend(p.Lift) / l.weight
 		}
 		for j, p := range f.points {
 			dx := p.Lift - l.meanLift
-			row := []float64{dx, square(p.Lift-centre) - meanSquare}
+			row := []float64{dx, bend(p.Lift) - mean}
 			if slopeByCG != 0 {
 				row = []float64{dx, dx * (f.cg - middle), row[1]}
 			}
@@ -106,13 +144,7 @@ func countPoints(flights []flight) int {
 
 // topLift is the lift coefficient of the point that has skip points above it.
 func topLift(flights []flight, skip int) float64 {
-	var lifts []float64
-	for _, f := range flights {
-		for _, p := range f.points {
-			lifts = append(lifts, p.Lift)
-		}
-	}
-	slices.Sort(lifts)
+	lifts := allLifts(flights)
 	return lifts[len(lifts)-1-skip]
 }
 

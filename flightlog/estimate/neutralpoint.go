@@ -34,7 +34,7 @@ func NeutralPoint(points []Point, s Systematics, pooled *Scatter) (Result, TrimS
 	r.Warnings = append(r.Warnings, spanWords(data.lines)...)
 	asked := numbers(data.lines, slopeTarget)
 	if len(asked) == 0 {
-		return undetermined(r, "no flight holds steady points at two different lift coefficients"), emptySlopes(data)
+		return undetermined(r, "no flight holds steady points at two different lift coefficients: fly slow, middling and fast, trimmed, in each flight"), emptySlopes(data)
 	}
 	fitted, used, words, err := regress(data.lines, slopeTarget, pooled.orNone().elevatorSlope)
 	r.Warnings = append(r.Warnings, words...)
@@ -43,15 +43,15 @@ func NeutralPoint(points []Point, s Systematics, pooled *Scatter) (Result, TrimS
 	}
 	r.Degrees = used.degrees
 	slopes := trimSlopes(asked, used, fitted, s, data)
-	if len(fitted.coefficients) < 2 {
-		return undetermined(r, fmt.Sprintf("flown at one CG only (%s): the trim slope there is known, the neutral point needs a second CG, or the elevator power from another source",
+	if fitted.single {
+		return undetermined(r, fmt.Sprintf("flown at one CG only (%s): the trim slope there is known, the neutral point needs a second CG, or the elevator power from another source; fly a second CG",
 			millimetres(asked[0].cg))), slopes
 	}
-	return neutralPointFromLine(r, fitted, asked, s), slopes
+	return zeroCrossing(r, "a neutral point", fitted, asked, s), slopes
 }
 
-// neutralPointFromLine turns b0, b1 and their covariance into a result.
-func neutralPointFromLine(r Result, l lineInCG, asked []number, s Systematics) Result {
+// zeroCrossing is the CG at which the line is zero, from b0, b1 and their covariance; what names it in words.
+func zeroCrossing(r Result, what string, l lineInCG, asked []number, s Systematics) Result {
 	b, v := l.coefficients, l.covariance
 	set := FiellerSet(-b[0], b[1], v[0][0], -v[0][1], v[1][1], statistic.StudentQuantile(r.Degrees))
 	value := l.centre + set.Value
@@ -62,7 +62,7 @@ func neutralPointFromLine(r Result, l lineInCG, asked []number, s Systematics) R
 			r.Value = &value
 		}
 		if set.Set == SetOutside {
-			r.Warnings = append(r.Warnings, fmt.Sprintf("these flights only exclude a neutral point between %s and %s", millimetres(l.centre+set.Low), millimetres(l.centre+set.High)))
+			r.Warnings = append(r.Warnings, fmt.Sprintf("these flights only exclude %s between %s and %s", what, millimetres(l.centre+set.Low), millimetres(l.centre+set.High)))
 		}
 		return undetermined(r, travelWords(travel, set.G))
 	}
@@ -89,9 +89,9 @@ func thin(r Result) Result {
 func travelWords(travel, g float64) string {
 	factor := math.Sqrt(g / weakG)
 	if !(factor <= mostTravel) {
-		return fmt.Sprintf("CG travel of %s is too little for these flights; at least %s full size, or more flights at both ends, would do", millimetres(travel), millimetres(mostTravel*travel))
+		return fmt.Sprintf("CG travel of %s is too little for these flights; fly at least %s full size, or more flights at both ends", millimetres(travel), millimetres(mostTravel*travel))
 	}
-	return fmt.Sprintf("CG travel of %s; about %s full size would do", millimetres(travel), millimetres(factor*travel))
+	return fmt.Sprintf("CG travel of %s is short for these flights; fly about %s full size", millimetres(travel), millimetres(factor*travel))
 }
 
 func millimetres(metres float64) string { return fmt.Sprintf("%.0f mm", 1000*metres) }

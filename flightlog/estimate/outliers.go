@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"wingproof/flightlog/statistic"
 )
 
 const (
@@ -12,6 +14,9 @@ const (
 	madToSD       = 1.4826 // of a normal distribution
 	outlierPoints = 5      // fewer points in a flight cannot tell which of them is off
 	leastScatter  = 1e-9   // scatter below this share of the largest value is rounding
+	// medianEfficiency is how many degrees of freedom a median absolute deviation is worth beside a standard deviation (P. J. Huber,
+	// Robust Statistics, from memory).
+	medianEfficiency = 0.37
 )
 
 // playDown multiplies the weight of points that lie z > 3.5 robust standard deviations from their flight's own line
@@ -19,30 +24,43 @@ const (
 //
 // The line goes by the weighted median of pairwise slopes (Theil and Sen), which a fifth of bad points hardly moves;
 // that flights differ in slope is scatter between flights, not an outlier. The scale is the median absolute
-// residual over all flights of five points or more.
+// residual over all flights of five points or more; few of them tell it badly, so the limit of 3.5 grows as Student's t does (farLimit).
 //
 // Source: B. Iglewicz and D. C. Hoaglin, How to Detect and Handle Outliers, ASQC 1993, for 3.5; P. J. Huber, Robust
 // Statistics, Wiley 1981, for weights that fall with distance (both from memory; here with z², since a
 // point at the end of the range has leverage).
 func playDown(flights []flight, r relation) []string {
+	return playDownAbout(flights, r, outlierPoints, 2, func(f flight) float64 { return pairSlope([]flight{f}, r) })
+}
+
+// playDownTogether is playDown for flights of few points, three or more: all flights share the slope of the line, each keeps its level.
+func playDownTogether(flights []flight, r relation) []string {
+	slope := pairSlope(flights, r)
+	return playDownAbout(flights, r, leastToTell, 1, func(flight) float64 { return slope })
+}
+
+// playDownAbout plays points down about a line of given slope in every flight of least points or more; taken is how many degrees of
+// freedom a flight's own line takes.
+func playDownAbout(flights []flight, r relation, least, taken int, slope func(flight) float64) []string {
 	var residuals [][]float64
 	points, free, largest := 0, 0, 0.0
 	for _, f := range flights {
 		row := make([]float64, len(f.points))
-		if len(f.points) >= outlierPoints {
-			row = robustResiduals(f, r)
+		if len(f.points) >= least {
+			row = robustResiduals(f, r, slope(f))
 			points += len(row)
-			free += len(row) - 2
+			free += len(row) - taken
 		}
 		for _, p := range f.points {
 			largest = math.Max(largest, math.Abs(r.response(p)))
 		}
 		residuals = append(residuals, row)
 	}
-	if points == 0 {
+	if points == 0 || free <= 0 {
 		return nil
 	}
-	scale := robustScale(flights, residuals) * math.Sqrt(float64(points)/float64(free))
+	scale := robustScale(flights, residuals, least, taken)
+	limit := farLimit(math.Max(1, medianEfficiency*float64(free)))
 	if scale <= leastScatter*largest {
 		return nil
 	}
@@ -51,15 +69,17 @@ func playDown(flights []flight, r relation) []string {
 		z[i] = make([]float64, len(f.points))
 		for j := range f.points {
 			z[i][j] = math.Abs(residuals[i][j]) / scale
+			if z[i][j] <= limit {
+				z[i][j] = 0
+			}
 			f.weight[j] *= outlierWeight(z[i][j])
 		}
 	}
 	return outlierWords(flights, z, r)
 }
 
-// robustResiduals are √weight·(y − line) about the Theil–Sen line of one flight.
-func robustResiduals(f flight, r relation) []float64 {
-	slope := pairSlope(f, r)
+// robustResiduals are √weight·(y − line) about a line of given slope through the middle of one flight.
+func robustResiduals(f flight, r relation, slope float64) []float64 {
 	levels := make([]float64, len(f.points))
 	for j, p := range f.points {
 		levels[j] = r.response(p) - slope*p.Lift
@@ -72,16 +92,18 @@ func robustResiduals(f flight, r relation) []float64 {
 	return out
 }
 
-// pairSlope is the median of the slopes of all pairs, weighted by their distance in CL.
-func pairSlope(f flight, r relation) float64 {
+// pairSlope is the median of the slopes of all pairs of points inside flights, weighted by their distance in CL.
+func pairSlope(flights []flight, r relation) float64 {
 	type pair struct{ slope, distance float64 }
 	var pairs []pair
 	total := 0.0
-	for i, p := range f.points {
-		for _, q := range f.points[i+1:] {
-			if d := math.Abs(q.Lift - p.Lift); d > 0 {
-				pairs = append(pairs, pair{(r.response(q) - r.response(p)) / (q.Lift - p.Lift), d})
-				total += d
+	for _, f := range flights {
+		for i, p := range f.points {
+			for _, q := range f.points[i+1:] {
+				if d := math.Abs(q.Lift - p.Lift); d > 0 {
+					pairs = append(pairs, pair{(r.response(q) - r.response(p)) / (q.Lift - p.Lift), d})
+					total += d
+				}
 			}
 		}
 	}
@@ -95,14 +117,17 @@ func pairSlope(f flight, r relation) float64 {
 	return 0
 }
 
-// robustScale is the standard deviation that the median absolute residual of the flights with enough points tells.
-func robustScale(flights []flight, residuals [][]float64) float64 {
+// robustScale is the standard deviation that the median absolute residual of the flights with enough points tells. A line through few
+// points passes through some of them nearly: the smallest residuals of each flight, as many as its line took degrees of freedom, are
+// left out of the median (W. DuMouchel and F. O'Brien, Integrating a robust option into a multiple regression computing environment,
+// 1989, from memory).
+func robustScale(flights []flight, residuals [][]float64, least, taken int) float64 {
 	var all []float64
 	for i, f := range flights {
-		if len(f.points) >= outlierPoints {
-			for _, v := range residuals[i] {
-				all = append(all, math.Abs(v))
-			}
+		if len(f.points) >= least {
+			sizes := statistic.Magnitudes(residuals[i])
+			slices.Sort(sizes)
+			all = append(all, sizes[taken:]...)
 		}
 	}
 	return madToSD * median(all)
@@ -120,8 +145,8 @@ func outlierWords(flights []flight, z [][]float64, r relation) []string {
 	for i, f := range flights {
 		for j, p := range f.points {
 			if z[i][j] > outlierFrom {
-				words = append(words, fmt.Sprintf("flight %s: the point at CL %.3f lies %.1f robust standard deviations off in %s and counts %.0f %%",
-					f.name, p.Lift, z[i][j], r.name, 100*outlierWeight(z[i][j])))
+				words = append(words, fmt.Sprintf("flight %s: the point at %s lies %.1f robust standard deviations off in %s and counts %.0f %%",
+					f.name, r.where(p), z[i][j], r.name, 100*outlierWeight(z[i][j])))
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package estimate
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wingproof/flightlog/leastsquares"
 	"wingproof/flightlog/statistic"
@@ -50,44 +51,52 @@ func (p polar) value(x combination) float64 {
 	return x[0]*p.coefficient[0] + x[1]*p.coefficient[1] + x[2]*p.coefficient[2]
 }
 
-// fitPolar chooses the form and the scatter.
-func fitPolar(g glideSet, s Systematics, pooled *Scatter) polar {
-	scatter := chooseGlideScatter(g, positive(s.GlideVertical), pooled.orNone())
+// fitPolar plays wild flights down and chooses the form and the scatter. It returns the glides with their weights.
+func fitPolar(g glideSet, s Systematics, pooled *Scatter) (glideSet, polar) {
+	g, scatter := chooseGlideScatter(g, positive(s.GlideVertical), pooled.orNone())
+	g.warnings = append(slices.Clone(g.warnings), g.wildGlideWords()...)
 	full, err := fitForm(g, scatter, true)
 	if err != nil {
-		return polar{offset: true, reason: fmt.Sprintf("%s at idle with drag, in %s, do not make a polar; three speeds or more, in two flights or more, would do",
+		return g, polar{offset: true, reason: fmt.Sprintf("%s at idle with drag, in %s, do not make a polar: fly power-off glides at three speeds or more, in two flights or more",
 			count(len(g.points), "point"), count(len(g.flights), "flight"))}
 	}
 	full.warning = scatter.warning
 	if square(full.coefficient[1]) > offsetEvidence*full.covariance[1][1] {
-		return full
+		return g, full
 	}
 	plain, err := fitForm(g, scatter, false)
 	if err != nil {
-		return full
+		return g, full
 	}
 	plain.full, plain.warning = &full, scatter.warning
-	return plain
+	return g, plain
 }
 
 // chooseGlideScatter prefers the pool unless the configuration's glides exceed it at the 99 % level.
-func chooseGlideScatter(g glideSet, stated float64, pooled *Scatter) glideScatter {
+func chooseGlideScatter(g glideSet, stated float64, pooled *Scatter) (glideSet, glideScatter) {
 	own := estimateGlides([]glideSet{g})
 	pool := pooled.draws
 	if pool.withinDegrees <= own.withinDegrees {
-		return own.withStated([]glideSet{g}, stated)
+		return ownGlides(g, stated)
 	}
-	pool = pool.withStated(pooled.glides, stated)
-	fit, err := g.general(pool.within, pool.between, true)
+	pool = pool.withStated(tame(pooled.glides), stated)
+	under := playDownGlidesUnder(g, pool)
+	fit, err := under.general(pool.within, pool.between, true)
 	if err != nil || fit.Degrees < 1 || pool.within == 0 || own.withinDegrees == 0 {
-		return pool
+		return under, pool
 	}
 	if ratio := fit.ResidualSS / float64(fit.Degrees); ratio > statistic.FisherQuantile(float64(fit.Degrees), float64(pool.withinDegrees)) {
-		own = own.withStated([]glideSet{g}, stated)
+		marked, own := ownGlides(g, stated)
 		own.warning = fmt.Sprintf("these glides scatter %.1f times as much as those of the program together; their own scatter is used", math.Sqrt(ratio))
-		return own
+		return marked, own
 	}
-	return pool
+	return under, pool
+}
+
+// ownGlides is the scatter that a configuration's own glides tell.
+func ownGlides(g glideSet, stated float64) (glideSet, glideScatter) {
+	marked, own := playDownGlides([]glideSet{g}, stated)
+	return marked[0], own
 }
 
 // fitForm fits one form. With single-point flights only, or a scatter of zero, it is plain weighted regression.

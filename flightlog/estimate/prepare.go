@@ -10,28 +10,18 @@ import (
 	"wingproof/flightlog/statistic"
 )
 
-// relation is what is fitted against CL: elevator or angle of attack.
-type relation struct {
-	name       string
-	response   func(Point) float64
-	responseSD func(Point) float64
-}
-
-func elevatorRelation() relation {
-	return relation{"elevator", func(p Point) float64 { return p.Elevator }, func(p Point) float64 { return p.ElevatorSD }}
-}
-
-func alphaRelation() relation {
-	return relation{"angle of attack", func(p Point) float64 { return p.Alpha }, func(p Point) float64 { return p.AlphaSD }}
-}
-
 // flight is the points of one flight at one CG, in a fixed order, each with its weight.
 type flight struct {
 	name   string
 	cg     float64
 	points []Point
 	weight []float64
+
+	distance float64 // of glides that are played down as a whole; see number
 }
+
+// share is by how much the glides of a flight count.
+func (f flight) share() float64 { return outlierWeight(f.distance) }
 
 // sameCG is the distance below which two CGs are one, full-size m.
 const sameCG = 1e-6
@@ -79,7 +69,11 @@ func powers(points []Point) []string {
 	return out
 }
 
-// commonPower returns the state that most flights flew (then most points, then the alphabet), and the others.
+// thrustOf ranks the states of power by how much thrust there is.
+func thrustOf(power string) int { return slices.Index([]string{"idle", "level", "full"}, power) }
+
+// commonPower returns the state that most flights flew, and the others. Of states with equally many flights idle comes first, because thrust
+// is in neither its lift nor its trim, then level, then full.
 func commonPower(points []Point) (string, []string) {
 	type tally struct {
 		power           string
@@ -91,7 +85,7 @@ func commonPower(points []Point) (string, []string) {
 		tallies = append(tallies, tally{power, len(flightNames(these)), len(these)})
 	}
 	slices.SortStableFunc(tallies, func(a, b tally) int {
-		return cmp.Or(cmp.Compare(b.flights, a.flights), cmp.Compare(b.points, a.points))
+		return cmp.Or(cmp.Compare(b.flights, a.flights), cmp.Compare(thrustOf(a.power), thrustOf(b.power)), cmp.Compare(b.points, a.points))
 	})
 	var others []string
 	for i := 1; i < len(tallies); i++ {
@@ -201,6 +195,19 @@ func prepare(points []Point, r relation) prepared {
 	out.flights = flights
 	for _, f := range flights {
 		out.points = append(out.points, f.points...)
+		out.lines = append(out.lines, flightLine(f, r))
+	}
+	return out
+}
+
+// prepareStraight is prepare for flights of few points along a line that is straight as far as it is flown: no search for the linear range,
+// and wild points are told by the slope of all flights.
+func prepareStraight(points []Point, r relation) prepared {
+	kept, power, warnings := usable(points, func(p Point) []float64 { return []float64{p.Lift, r.response(p)} })
+	out := prepared{power: power, warnings: warnings, flights: groupFlights(kept), points: kept}
+	statedWeights(out.flights, r)
+	out.warnings = append(out.warnings, playDownTogether(out.flights, r)...)
+	for _, f := range out.flights {
 		out.lines = append(out.lines, flightLine(f, r))
 	}
 	return out

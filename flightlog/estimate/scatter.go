@@ -15,6 +15,9 @@ type Scatter struct {
 	elevator [][]line // one slice for each configuration and power state
 	alpha    [][]line
 	glides   []glideSet
+	slips    [][]Slip
+	stalls   stallScatter
+	loads    loadScatter
 
 	elevatorSlope, alphaSlope, zeroLiftAlpha component
 	draws                                    glideScatter
@@ -36,7 +39,7 @@ func PoolScatter(configurations [][]Point) *Scatter {
 	s.elevatorSlope = componentOf(s.elevator, slopeTarget)
 	s.alphaSlope = componentOf(s.alpha, slopeTarget)
 	s.zeroLiftAlpha = componentOf(s.alpha, valueTarget(0))
-	s.draws = estimateGlides(s.glides)
+	s.glides, s.draws = playDownGlides(s.glides, 0)
 	return s
 }
 
@@ -62,18 +65,24 @@ func componentOf(configurations [][]line, t target) component {
 	for _, lines := range configurations {
 		asked = append(asked, numbers(lines, t))
 	}
-	return estimateComponent(asked, sigma2)
+	_, c := playDownNumbers(asked, sigma2)
+	return c
 }
 
 // regress draws the line in CG through what the flights say, with the pooled scatter where there is one that the
 // configuration does not contradict, else with the configuration's own. It returns leastsquares.ErrUndetermined (wrapped, with
 // words for what would help) when no degree of freedom is left.
 func regress(lines []line, t target, pooled component) (lineInCG, component, []string, error) {
-	asked := numbers(lines, t)
-	own := componentOf([][]line{lines}, t)
-	used, words := chooseScatter(asked, own, pooled)
+	sigma2, _ := within([][]line{lines})
+	return regressNumbers(numbers(lines, t), sigma2, pooled, "two speeds or more")
+}
+
+// regressNumbers is regress for numbers that are at hand: sigma2 is the variance inside their flights for k of one, need says what
+// each flight must hold.
+func regressNumbers(asked []number, sigma2 float64, pooled component, need string) (lineInCG, component, []string, error) {
+	asked, used, words := chooseScatter(asked, sigma2, pooled)
 	if used.degrees < 1 {
-		return lineInCG{}, used, words, notEnough(asked)
+		return lineInCG{}, used, words, notEnough(asked, need)
 	}
 	l, err := fitInCG(asked, used.variance)
 	if err != nil {
@@ -83,32 +92,45 @@ func regress(lines []line, t target, pooled component) (lineInCG, component, []s
 	return l, used, words, nil
 }
 
-// chooseScatter prefers the pool unless the configuration's residuals exceed it at the 99 % level.
-func chooseScatter(asked []number, own, pooled component) (component, []string) {
+// chooseScatter plays wild flights down and prefers the pool unless the configuration's residuals exceed it at the 99 % level.
+func chooseScatter(asked []number, sigma2 float64, pooled component) ([]number, component, []string) {
+	marked, own := playDownNumbers([][]number{asked}, sigma2)
 	if pooled.degrees < 1 || pooled.degrees <= own.degrees {
-		return own, nil
+		return marked[0], own, wildWords(marked[0])
 	}
-	l, err := fitInCG(asked, pooled.variance)
+	under, few := playDownUnder(asked, pooled)
+	l, err := fitInCG(under, pooled.variance)
 	if err != nil || l.degrees < 1 || pooled.factor == 0 {
-		return pooled, nil
+		return under, pooled, wildWords(under)
 	}
-	ratio := l.chiSquare / float64(l.degrees) / pooled.factor
-	if ratio > statistic.FisherQuantile(float64(l.degrees), pooled.degrees) {
-		return own, []string{fmt.Sprintf("these flights scatter %.1f times as much as those of the program together; their own scatter is used", math.Sqrt(ratio))}
+	ratio := l.chiSquare / l.degrees / pooled.factor
+	if !few || ratio > statistic.FisherQuantile(l.degrees, pooled.degrees) {
+		return marked[0], own, append(wildWords(marked[0]), ownScatterWords(math.Sqrt(ratio)))
 	}
-	return pooled, nil
+	return under, pooled, wildWords(under)
 }
 
 // notEnough says how many flights would give a degree of freedom.
-func notEnough(asked []number) error {
+func notEnough(asked []number, need string) error {
 	parameters := 2
 	if len(asked) > 0 && oneCG(asked) {
 		parameters = 1
 	}
-	missing := parameters + 1 - len(asked)
-	return fmt.Errorf("%s with two speeds or more for %s leave no degree of freedom; %s more, or scatter pooled over other configurations, would do: %w",
-		count(len(asked), "flight"), count(parameters, "parameter"), count(missing, "flight"), leastsquares.ErrUndetermined)
+	if twoLevels(asked) {
+		parameters++
+	}
+	missing := max(1, parameters+1-len(asked))
+	return inWords(fmt.Sprintf("%s with %s cannot tell how much flights differ by chance: fly %s more, or other configurations, whose scatter is shared",
+		count(len(asked), "flight"), need, count(missing, "flight")))
 }
+
+// inWords is leastsquares.ErrUndetermined in words for the crew.
+type inWords string
+
+func (w inWords) Error() string { return string(w) }
+
+// Unwrap names the kind of error.
+func (w inWords) Unwrap() error { return leastsquares.ErrUndetermined }
 
 func (c component) summary() (sd, degrees float64) {
 	if c.degrees < 1 {

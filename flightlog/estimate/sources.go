@@ -18,6 +18,9 @@ const (
 	SourceCGScale       = source.CGScale
 	SourceAlpha         = source.Alpha
 	SourceElevatorScale = source.ElevatorScale
+	SourceAileronScale  = source.AileronScale
+	SourceRudderScale   = source.RudderScale
+	SourceSlowing       = "slowing_rate" // what is believed of the effect of the rate of slowing on maximum lift
 )
 
 // liftScale is the relative change of a reported CL when each source moves by one standard deviation: lift

@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -54,6 +55,21 @@ func slopeSources(t *TrimSlopes, fitted lineInCG, s Systematics) {
 			delete(t.Common, name)
 		}
 	}
+}
+
+// ElevatorPerLift gives dδe/dCL [rad per unit CL] at each CG flown as results with intervals.
+func ElevatorPerLift(t TrimSlopes) []Result {
+	var out []Result
+	for i, cg := range t.CG {
+		r := Result{Quantity: "elevator_per_lift", Unit: "rad", CG: cg, HasCG: true, Power: t.Power, Method: "mean of the flights' trim slopes at this CG",
+			Flights: slices.Clone(t.Flights), Degrees: t.Degrees}
+		common := map[string]float64{}
+		for _, name := range allSources(t.Common) {
+			common[name] = t.Common[name][i]
+		}
+		out = append(out, thin(weakSlope(fillStudent(r, t.Slope[i], math.Sqrt(t.Covariance[i][i]), common))))
+	}
+	return out
 }
 
 func allSources(common map[string][]float64) []string {

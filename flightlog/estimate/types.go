@@ -30,6 +30,8 @@ type Systematics struct {
 	Alpha         float64 // rad: mounting of the inertial unit
 	Elevator      float64 // rad: zero of the elevator calibration
 	ElevatorScale float64 // relative: gain of the elevator calibration
+	AileronScale  float64 // relative: gain of the aileron calibration
+	RudderScale   float64 // relative: gain of the rudder calibration
 	GlideVertical float64 // m/s of steady vertical air, one draw a flight
 }
 

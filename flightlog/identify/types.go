@@ -72,7 +72,7 @@ type Setup struct {
 	Errors           Errors
 }
 
-// Servo is how a surface follows its command: pure delay, then a rate limit, then a first-order lag, then backlash.
+// Servo is how a surface follows its command: pure delay, then a first-order lag whose speed is limited, then backlash.
 type Servo struct {
 	Delay    float64 // s
 	Lag      float64 // time constant, s

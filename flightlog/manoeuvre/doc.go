@@ -1,5 +1,5 @@
 // Package manoeuvre answers: what was flown in this recording, and when? It finds level runs, climbs, glides, turns,
-// wind circles, decelerations to the stall, doublets, multisteps and steady sideslips by themselves, in the words of a test sheet.
+// wind circles, decelerations to the stall, doublets, multisteps, pull-ups and steady sideslips by themselves, in the words of a test sheet.
 //
 // # Axes and units
 //
@@ -16,7 +16,7 @@
 //
 // # Ranks
 //
-// Where two overlap the first of these wins, and splits or shortens the other: input with its free response; deceleration;
+// Where two overlap the first of these wins, and splits or shortens the other: input with its free response; pull-up; deceleration;
 // sideslip; turn or circle; glide; climb; level run. So a doublet inside a level run leaves two runs, if both last long enough. A circle is
 // reported once, as a circle, although it is a turn too. A glide at falling speed that ends in a stall is a
 // deceleration. Inputs on two controls at a time are both reported.
@@ -39,6 +39,9 @@
 //     Speed that stays low was only brought down for the next run. The break is the first instant at which the nose goes down, by 4°/s
 //     against the rest of the deceleration, although the elevator has not been lowered. A model that mushes
 //     down has none.
+//   - Pull-up: the elevator nearly still for a second, then one step, over within 0.35 s, held flat for 0.6 to 3.5 s and let go as quickly; path within 5° of
+//     the horizon ahead of it, throttle left alone, bank below 15°, and a load factor of 1.15 or more in the second half of the step. Which way the elevator goes does
+//     not matter. In 60 rehearsed pull-ups of sloppy hands 55 were found, and one was taken for another.
 //   - Input: see below.
 //
 // # How inputs are told from flying

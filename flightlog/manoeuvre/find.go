@@ -12,7 +12,7 @@ import (
 // and Missing says so.
 //
 // Where manoeuvres overlap, the higher rank wins and splits or shortens the lower: an input with its free response, then a
-// deceleration, then a sideslip, then turn or circle, then glide, climb and level run. Inputs on two
+// pull-up, then a deceleration, then a sideslip, then turn or circle, then glide, climb and level run. Inputs on two
 // controls at a time are both reported.
 func Find(rec *flightlog.Recording) []Manoeuvre {
 	m, all, ok := prepare(rec)
@@ -32,6 +32,7 @@ func Find(rec *flightlog.Recording) []Manoeuvre {
 		inputs = append(inputs, in.manoeuvre(m))
 	}
 	add(inputs)
+	add(m.pullUps(held, all))
 	add(m.decelerations(held))
 	add(m.sideslips(held, all))
 	add(m.turns(held))

@@ -114,6 +114,17 @@ const (
 	throttleMove = 0.15
 )
 
+// Pull-ups.
+const (
+	pullRamp      = 0.35 // s that the movement takes at most: a hand that pulls is slower than one that gives an input
+	pullSharpness = 0.25 // of the step: what a hand moves within edgeReach
+	shortestPull  = 0.6  // s that the step is held behind the movement: more than half a short period of a model
+	longestPull   = 3.5  // s: longer, and it is a loop or a new trim
+	leastPull     = 1.15 // load factor: less is a gust
+	pullAhead     = 1.5  // s ahead of it that are level flight
+	pullPath      = 5 * degree
+)
+
 // Decelerations.
 const (
 	leastSlowing    = 0.12        // m/s²

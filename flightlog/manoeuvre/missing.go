@@ -99,7 +99,7 @@ func (l *lacks) attitude() {
 	}
 }
 
-// controls looks at what inputs are read from.
+// controls looks at what inputs are read from, and what else pull-ups need.
 func (l *lacks) controls() {
 	for _, q := range [...]flightlog.Quantity{flightlog.Elevator, flightlog.Aileron} {
 		l.control(q)
@@ -111,6 +111,9 @@ func (l *lacks) controls() {
 		l.control(flightlog.RudderRight)
 	default:
 		l.add(flightlog.Loss, flightlog.RudderLeft, "no rudder was recorded", "doublets and multisteps on it and sideslips are not looked for")
+	}
+	if !l.has(flightlog.DownAcceleration) || !l.has(flightlog.RollAngle) {
+		l.add(flightlog.Loss, flightlog.DownAcceleration, "down acceleration or bank was not recorded", "pull-ups are not looked for: nothing tells the load factor with wings level")
 	}
 }
 

@@ -20,6 +20,7 @@ type motion struct {
 	throttle []float64
 	pitch    []float64 // pitch rate, rad/s
 	elevator []float64 // rad
+	load     []float64 // load factor
 
 	flying     []bool
 	calibrated bool // speed is airspeed
@@ -57,6 +58,7 @@ func newMotion(rec *flightlog.Recording, k clock) *motion {
 		m.elevator = held(c, k)
 	}
 	m.pitch = get(flightlog.PitchRate, false)
+	m.load = loadFactor(get(flightlog.DownAcceleration, false))
 	m.findFlying(get(flightlog.Altitude, false))
 	return m
 }

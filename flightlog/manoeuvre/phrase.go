@@ -45,6 +45,8 @@ func (m *Manoeuvre) phrase() string {
 		// trailing edge left is positive and turns the nose to the left
 		return fmt.Sprintf("sideslip with %.1f° of %s rudder for %.1f s at %.0f° of bank to the %s",
 			math.Abs(m.Size)/degree, side(-m.Size), seconds, math.Abs(m.Bank)/degree, side(m.Bank))
+	case PullUp:
+		return fmt.Sprintf("pull-up to %.1f times the weight, elevator by %.1f° for %.1f s", m.Load, math.Abs(m.Size)/degree, seconds)
 	case Deceleration:
 		return fmt.Sprintf("deceleration at %.1f m/s² down to %.1f m/s, %s", m.Slowing, m.Lowest, m.ending())
 	case Glide:

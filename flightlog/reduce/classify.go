@@ -8,17 +8,11 @@ import (
 
 // classify names kind and power. A throttle that is not logged leaves power at Level, and verdict drops the point.
 func (m *measurement) classify(p *TestPoint, w stretch) {
-	p.Power = Level
 	throttle := 0.5
 	if m.signals.throttle != nil {
 		throttle = m.signals.throttle.over(w.i, w.j).mean
 	}
-	switch {
-	case throttle < idleThrottle:
-		p.Power = Idle
-	case throttle > fullThrottle:
-		p.Power = Full
-	}
+	p.Power = powerAt(throttle)
 	switch {
 	case w.marked != "":
 		p.Kind = w.marked
@@ -69,6 +63,17 @@ func markedPower(kind string) Power {
 	case "glide":
 		return Idle
 	case "climb":
+		return Full
+	}
+	return Level
+}
+
+// powerAt is the propeller's state at a throttle.
+func powerAt(throttle float64) Power {
+	switch {
+	case throttle < idleThrottle:
+		return Idle
+	case throttle > fullThrottle:
 		return Full
 	}
 	return Level

@@ -1,5 +1,6 @@
 // Package reduce answers: which stretches of a flight were steady, and what were angle of attack, lift,
-// drag and elevator there? It turns one recording into test points.
+// drag and elevator there? It turns one recording into test points, and the manoeuvres in it into what fits of derivatives, maximum lift, directional
+// stiffness and manoeuvre point start from.
 //
 // # Road
 //
@@ -57,10 +58,46 @@
 // What stays the same over a window (steady vertical air, instrument errors) cannot show in it and is not part of
 // them: 0.2 m/s of vertical air at 20 m/s is 0.6° of α and a tenth of a model's glide drag.
 //
+// # Segments
+//
+// Every doublet and multistep becomes an identify.Segment: from 1.5 s ahead of the first movement, as far as the controls of its axis rest, to the end of
+// its free response; short of the next input, of lost samples, of the ground; 10 s at most. What holds a stall, lost or clipped samples, or no second of free
+// response is left out, and a finding says why. Without a reconstructed path there are none: rates and forces would keep their biases.
+//
+//   - The grid is that of the gyros, laid on their readings. Above 100 Hz all channels alike pass a windowed sinc without phase shift and are thinned
+//     out; below nothing is filtered.
+//   - Rates and specific forces are as logged, less the biases that the reconstruction found; forces are moved to the CG with the angular acceleration of local cubics.
+//     Attitude, α and β are those of the path, so that an attitude solution's bias and jumps are not in them, and their errors are correlated in time.
+//   - Airspeed is as logged, made true, with ω×r of the tube taken off. The error of its scale is still in it, as in test points; WithoutAirspeedScale
+//     takes it off all alike. α and β do not have it.
+//   - Commands are stairs: the last one given. Other channels are interpolated by cubics; rows that repeat a reading are one reading, and nothing is
+//     carried forward. A rudder is the mean of both where both were logged, also where one works at a time.
+//   - Power is that of the mean throttle; level where no throttle was logged.
+//
+// # Sideslips, turns, pull-ups
+//
+// The steady part of each manoeuvre gives means with random standard deviations as test points have them: 2 to 8 s of a sideslip, windows of 3 to 8 s of
+// a turn or circle. They describe the mean as one draw of what gusts do to a steady state, so that they are larger than the error of the mean over the same seconds
+// (in rehearsed flights six times for the lift of turns, nearly twice for side force). Kept level test points near the speed of the sideslips stand
+// among them as zeros. A pull-up is read over the second half of its step from samples as they come; its standard deviations hold the noise of
+// instruments only. Thrust is in lift there as everywhere.
+//
+// # Stalls
+//
+// In each deceleration the greatest lift ahead of the recovery, which is the elevator lowered by 2° near the lowest speed, is read under a low-pass four times
+// as wide as the usual one. What noise adds to a greatest value and what the low-pass planes off are taken off together by drawing noise (peakOf). Its standard
+// deviation is that of noise in accelerometers and airspeed alone; what gusts do to the lift is real and scatters from stall to stall: 0.7 % in
+// light gusts, 2 % in gusts of 0.6 m/s.
+//
+// The foreplane let go first when the nose drops although the elevator is not lowered; the wing did when the nose rises and the angle of attack runs away although the
+// elevator is not raised, or when a wing drops against the aileron, unless the nose dropped before. Without either the answer is unknown and the lift a lower bound.
+// Very slow decelerations end unknown. In 48 rehearsed stalls no foreplane was called a wing, and no wing a foreplane; limits stand in
+// stallbreak.go, and no real stall has been held against them.
+//
 // # Left out
 //
-// Sensor position off the centre of gravity (in steady windows its effect is below 0.001 g), sensor delay,
-// wind shear with height, test points in turning flight. Lift is taken at the sensor. The airspeed scale that a flight shows is told (Air)
+// For test points: sensor position off the centre of gravity (in steady windows its effect is below 0.001 g), sensor delay,
+// wind shear with height. Lift is taken at the sensor, in stalls and turns too. The airspeed scale that a flight shows is told (Air)
 // and not taken off here, since it is one and the same for all flights of a logger and they know it better together.
 //
 // The relations are those of every textbook of flight mechanics and of least squares; no number is taken from one.

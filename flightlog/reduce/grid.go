@@ -13,6 +13,8 @@ type grid struct {
 	start  float64
 	n      int
 	series map[flightlog.Quantity][]float64
+	clean  map[flightlog.Quantity]flightlog.Channel // without spikes, on their own time bases
+	width  float64                                  // s, of the Gaussian
 }
 
 func (g *grid) time(i int) float64 { return g.start + float64(i)*gridStep }
@@ -30,7 +32,7 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 		width = math.Max(width, perSample*c.Step())
 		start, end = math.Max(start, c.Time[0]), math.Min(end, c.Time[len(c.Time)-1])
 	}
-	g := &grid{start: start, series: map[flightlog.Quantity][]float64{}}
+	g := &grid{start: start, series: map[flightlog.Quantity][]float64{}, clean: map[flightlog.Quantity]flightlog.Channel{}, width: width}
 	if end > start {
 		g.n = int((end-start)/gridStep) + 1
 	}
@@ -40,6 +42,7 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 			continue
 		}
 		c = c.Without(quality.Spikes(q, c))
+		g.clean[q] = c
 		switch q {
 		case flightlog.AirTemperature:
 			g.series[q] = g.interpolate(c)
@@ -53,9 +56,14 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 // smooth is a locally straight fit under a Gaussian weight at each instant of the grid: it follows a ramp without lag, takes
 // any time base as it is, and is NaN where no sample lies within two widths.
 func (g *grid) smooth(c flightlog.Channel, width float64) []float64 {
-	out := make([]float64, g.n)
+	return g.smoothOver(c, width, 0, g.n)
+}
+
+// smoothOver is the same for the instants from one index up to another.
+func (g *grid) smoothOver(c flightlog.Channel, width float64, from, to int) []float64 {
+	out := make([]float64, to-from)
 	for i := range out {
-		t := g.time(i)
+		t := g.time(from + i)
 		var s0, s1, s2, y0, y1 float64
 		close := false
 		for k := sort.SearchFloat64s(c.Time, t-3*width); k < len(c.Time) && c.Time[k] <= t+3*width; k++ {

@@ -79,6 +79,17 @@ func leaveOut(barred []bool, g *grid, marks []Mark) {
 	}
 }
 
+// onlyLeaveOut are the marks that leave everything out.
+func onlyLeaveOut(marks []Mark) []Mark {
+	var out []Mark
+	for _, mark := range marks {
+		if mark.Kind == LeaveOut {
+			out = append(out, mark)
+		}
+	}
+	return out
+}
+
 // withMarks puts the hand marks in the place of manoeuvres that were found: what a mark overlaps goes out, and unless it leaves the
 // stretch out, it comes in as it stands, with the control and the size of one of its kind that was found there.
 func withMarks(found []manoeuvre.Manoeuvre, marks []Mark, rec *flightlog.Recording) []manoeuvre.Manoeuvre {

@@ -36,6 +36,7 @@ type measurement struct {
 	air     air
 	load    []float64
 	signals *signals
+	sensors flightlog.Sensors
 	flown   *reconstruct.Path   // nil when it could not be reconstructed
 	lost    []flightlog.Finding // where it lost itself
 }

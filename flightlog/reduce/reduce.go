@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wingproof/aero/atmosphere"
@@ -19,7 +20,8 @@ import (
 // wrong with the recording comes as findings instead: its own, those of quality.Inspect, and what the reduction had to
 // assume or leave out. A recording that lacks a channel, or that Inspect refuses, gives no points.
 func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
-	out := Reduction{Flight: c.Flight, Points: []TestPoint{}, Air: Air{Whiteness: []reconstruct.Whiteness{}}, Manoeuvres: []manoeuvre.Manoeuvre{}, Findings: []flightlog.Finding{}}
+	out := Reduction{Flight: c.Flight, Points: []TestPoint{}, Air: Air{Whiteness: []reconstruct.Whiteness{}}, Manoeuvres: []manoeuvre.Manoeuvre{},
+		Stalls: []StallPoint{}, Slips: []SlipPoint{}, Loads: []LoadPoint{}, Findings: []flightlog.Finding{}}
 	if err := c.valid(); err != nil {
 		return out, err
 	}
@@ -45,11 +47,25 @@ func Reduce(rec *flightlog.Recording, c Context) (Reduction, error) {
 	m.flown, out.Air, findings = reconstructed(rec, c, out.Findings)
 	m.lost = losses(findings)
 	out.Findings = append(out.Findings, findings...)
+	seen := slices.Clone(out.Findings) // of the log and of the path: what follows is about test points
 	marked, unusable := m.marked()
 	out.Findings = append(out.Findings, unusable...)
 	out.Points = append(out.Points, m.points(m.signals.find(marked))...)
 	out.tellNoPoints(m.g)
+	out.addDynamic(m, seen)
 	return out, nil
+}
+
+// addDynamic adds what manoeuvres gave that are no steady straight flight.
+func (r *Reduction) addDynamic(m *measurement, seen []flightlog.Finding) {
+	var findings [4][]flightlog.Finding
+	r.Stalls, findings[0] = m.stalls(r.Manoeuvres, seen)
+	r.Slips, findings[1] = m.slips(r.Manoeuvres, r.Points, seen)
+	r.Loads, findings[2] = m.loads(r.Manoeuvres, seen)
+	r.Segments, findings[3] = m.segments(r.Manoeuvres, seen)
+	for _, more := range findings {
+		r.Findings = append(r.Findings, more...)
+	}
 }
 
 // inspect adds what the reader and the log's quality say, and what is lacking. usable is false after a refusal.
@@ -159,12 +175,14 @@ func measure(rec *flightlog.Recording, c Context, needed []flightlog.Quantity, s
 		load[i] = -z / atmosphere.Gravity
 	}
 	barred, flying := barredInstants(g, a, needed, seen)
+	off := slices.Clone(barred)
+	leaveOut(off, g, onlyLeaveOut(c.Marks))
 	leaveOut(barred, g, c.Marks)
 	if !flying {
 		return nil, append(findings, flightlog.Finding{Severity: flightlog.Loss, Channel: flightlog.Airspeed, Start: g.start, End: g.time(g.n - 1),
 			What: fmt.Sprintf("airspeed never stays above %g m/s", leastSpeed), Consequence: "the recording holds no flight"})
 	}
-	m := &measurement{context: c, g: g, air: a, load: load, signals: newSignals(g, a, load, barred, breaks)}
+	m := &measurement{context: c, g: g, air: a, load: load, signals: newSignals(g, a, load, barred, off, breaks), sensors: rec.Sensors}
 	for _, t := range m.signals.breaks {
 		findings = append(findings, flightlog.Finding{Severity: flightlog.Note, Channel: flightlog.PitchRate, Start: t, End: t + breakSpan,
 			What: "the nose drops with the elevator held, near the lowest speed: a stall break", Consequence: fmt.Sprintf("no test point is taken within %g s of it", breakMargin)})

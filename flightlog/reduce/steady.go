@@ -24,16 +24,18 @@ type signals struct {
 	g                                     *grid
 	speed, load, bank, elevator           *sums
 	throttle, pitchRate, rollRate, pitch  *sums // nil when the channel is missing
+	yawRate                               *sums // nil when the channel is missing
 	rudderLeft, rudderRight, side         *sums // nil when the channel is missing
 	rudderLeftRest, rudderRightRest, rest float64
 	barred                                []int // running count of instants where no window may lie
+	off                                   []int // running count of instants where no manoeuvre may lie either
 	nearBreak                             []int // running count of instants near a stall break
 	breaks                                []float64
 }
 
-// newSignals prepares the search. load is the load factor at each instant, barred the instants to stay out of, breaks the
-// stall breaks that are known already.
-func newSignals(g *grid, a air, load []float64, barred []bool, breaks []float64) *signals {
+// newSignals prepares the search. load is the load factor at each instant, barred the instants to stay out of, off those to stay out
+// of in manoeuvres too, breaks the stall breaks that are known already.
+func newSignals(g *grid, a air, load []float64, barred, off []bool, breaks []float64) *signals {
 	maybe := func(q flightlog.Quantity) (*sums, float64) {
 		v := g.get(q)
 		if v == nil {
@@ -46,10 +48,11 @@ func newSignals(g *grid, a air, load []float64, barred []bool, breaks []float64)
 	s.pitch, _ = maybe(flightlog.PitchAngle)
 	s.pitchRate, _ = maybe(flightlog.PitchRate)
 	s.rollRate, _ = maybe(flightlog.RollRate)
+	s.yawRate, _ = maybe(flightlog.YawRate)
 	s.rudderLeft, s.rudderLeftRest = maybe(flightlog.RudderLeft)
 	s.rudderRight, s.rudderRightRest = maybe(flightlog.RudderRight)
 	s.side, s.rest = maybe(flightlog.RightAcceleration)
-	s.barred = running(barred)
+	s.barred, s.off = running(barred), running(off)
 	s.breaks = together(breaks, stallBreaks(g, a, load, barred))
 	near := make([]bool, g.n)
 	for i := range near {

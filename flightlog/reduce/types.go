@@ -3,6 +3,7 @@ package reduce
 import (
 	"slices"
 
+	"wingproof/aero/stability"
 	"wingproof/flightlog"
 	"wingproof/flightlog/identify"
 	"wingproof/flightlog/manoeuvre"
@@ -21,6 +22,7 @@ type Context struct {
 	BoresightSD   float64          // mounting of the inertial unit, rad; 0 for the usual
 	VerticalAirSD float64          // steady vertical air, m/s; 0 for the usual
 	Aircraft      quality.Aircraft // what is known of the model beside, to tell a log of another one; the zero value asks nothing
+	Inertia       stability.Body   // Ix, Iy, Iz and Ixz of the weighing, kg·m²; zero when not measured. Its mass is not read
 	Marks         []Mark           // stretches marked by hand; they override the search
 }
 

@@ -18,8 +18,12 @@ const (
 	groundRun = 7.0
 )
 
-// leastSteps is the lowest rate of integration, Hz.
-const leastSteps = 100.0
+// leastSteps is the lowest rate of integration, Hz; with surfaces that move within a step the higher one, so that a stick moves at any
+// time between two samples and not at one of two.
+const (
+	leastSteps           = 100.0
+	leastContinuousSteps = 400.0
+)
 
 // liftOffSpeed is the airspeed at lift-off over the stalling speed.
 const liftOffSpeed = 1.35
@@ -87,7 +91,11 @@ func newFlight(ac Aircraft, w Weather, ins Instruments, rng *rand.Rand) (*flight
 	if err != nil {
 		return nil, err
 	}
-	perSample := int(math.Ceil(leastSteps/ins.FastRate - 1e-9))
+	least := leastSteps
+	if ac.Continuous {
+		least = leastContinuousSteps
+	}
+	perSample := int(math.Ceil(least/ins.FastRate - 1e-9))
 	f := &flight{
 		f: frame, air: air, pilot: newPilot(frame), recorder: newRecorder(ins, air.Pressure, rng), rng: rng,
 		perSample: perSample, dt: 1 / (ins.FastRate * float64(perSample)),

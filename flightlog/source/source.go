@@ -18,7 +18,8 @@ const (
 	ElevatorScale = "elevator_scale" // relative error of the surface angle
 	AileronScale  = "aileron_scale"
 	RudderScale   = "rudder_scale"
-	InertiaX      = "inertia_x" // relative
+	UnsteadyFlow  = "unsteady_flow" // lag of the flow behind the motion, which no fit of steady derivatives sees
+	InertiaX      = "inertia_x"     // relative
 	InertiaY      = "inertia_y"
 	InertiaZ      = "inertia_z"
 )

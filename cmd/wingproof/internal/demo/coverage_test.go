@@ -1,148 +1,189 @@
-package demo_test
+package demo
 
 import (
 	"context"
-	"encoding/json"
 	"flag"
 	"fmt"
-	"math"
 	"os"
 	"path/filepath"
-	"slices"
+	"runtime"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/stat/distuv"
+	"golang.org/x/sync/errgroup"
 
-	"wingproof/cmd/wingproof/internal/demo"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/cmd/wingproof/internal/study"
-	"wingproof/flightlog/estimate"
 )
 
-var seeds = flag.Int("seeds", 3, "how many demo seeds the coverage test flies")
+// The long form is
+//
+//	go test ./cmd/wingproof/internal/demo -run TestIntervalsCoverTheTruth -v -timeout 0 -programs 200 -streams 1,2,3 -rows rows.csv
+//
+// It goes on where it was stopped as long as the file of rows is there; -programs 0 only prints what the file holds.
+var (
+	programmes = flag.Int("programs", 1, "programmes that each stream of each arm of the coverage study flies")
+	streams    = flag.String("streams", "1", "streams of the coverage study, with commas between; program k of stream s has the seed 1000·s + k")
+	seeds      = flag.Int("seeds", 0, "demo seeds from 1 on that the first arm of the coverage study flies beside")
+	armsFlown  = flag.String("arms", "lattice,published", "arms of the coverage study, with commas between")
+	rowsFile   = flag.String("rows", "", "file to which the coverage study writes its rows, and from which it goes on")
+)
 
-type truth struct {
-	ReferenceCG    float64 `json:"reference_cg_m"`
-	Configurations []struct {
-		Configuration string  `json:"configuration"`
-		NeutralPoint  float64 `json:"neutral_point_m"`
-		LiftSlope     float64 `json:"lift_curve_slope_per_rad"`
-		ElevatorLift  float64 `json:"elevator_lift_per_rad"`
-		ElevatorPower float64 `json:"elevator_power_per_rad"`
-		ZeroLiftDrag  float64 `json:"zero_lift_drag"`
-	} `json:"configurations"`
+// arm flies one whole programme in an empty folder and sets its numbers beside the truth.
+type arm struct {
+	name string
+	fly  func(dir string, seed uint64) ([]row, error)
 }
 
-// tally counts the intervals of one quantity.
-type tally struct {
-	hits, total, undetermined int
-	halfWidths, misses        []float64 // of intervals; value − truth
+func arms() []arm {
+	return []arm{{"lattice", flyLattice}, {"published", flyPublished}}
 }
 
-func (t *tally) add(r estimate.Result, want float64) {
-	if r.Value == nil || r.Low == nil || r.High == nil {
-		t.undetermined++
-		return
-	}
-	t.total++
-	if *r.Low <= want && want <= *r.High {
-		t.hits++
-	}
-	t.halfWidths = append(t.halfWidths, (*r.High-*r.Low)/2)
-	t.misses = append(t.misses, *r.Value-want)
-}
-
-// rehearsedBound is the half-width that the estimates' own spread about the truth over the rehearsed
-// programmes would warrant: 1.96 times their root mean square error.
-func (t *tally) rehearsedBound() float64 {
-	sum := 0.0
-	for _, m := range t.misses {
-		sum += m * m
-	}
-	return 1.96 * math.Sqrt(sum/float64(len(t.misses)))
-}
-
-func (t *tally) medianHalfWidth() float64 {
-	sorted := slices.Clone(t.halfWidths)
-	slices.Sort(sorted)
-	return sorted[len(sorted)/2]
-}
-
-// TestIntervalsCoverTheTruth flies whole demo programmes, reads their logs and counts how often the 95 %
-// intervals hold the truth. With -seeds 20 it is the acceptance figure; the short form only guards
-// against intervals that are grossly too narrow.
+// TestIntervalsCoverTheTruth flies whole programmes, writes their logs, reads them and counts how often the 95 % intervals hold the
+// truth. Its short form only sees that the chain holds together and that intervals are not grossly too narrow.
 func TestIntervalsCoverTheTruth(t *testing.T) {
-	names := []string{"neutral_point", "trimmed_lift_curve_slope", "lift_curve_slope", "zero_lift_drag"}
-	tallies := map[string]*tally{}
-	for _, name := range names {
-		tallies[name] = &tally{}
-	}
-	for seed := 1; seed <= *seeds; seed++ {
-		fits, real := flySeed(t, uint64(seed))
-		for _, f := range fits {
-			count(t, tallies, f, real)
-		}
-	}
-	pooled := tally{}
-	for _, name := range names {
-		c := tallies[name]
-		require.NotZero(t, c.total, name)
-		mean := 0.0
-		for _, m := range c.misses {
-			mean += m / float64(len(c.misses))
-		}
-		t.Logf("%-26s mean miss %+.4g; %3d of %3d intervals hold the truth (%d not determined); median half-width %.4g, rehearsed bound %.4g",
-			name, mean, c.hits, c.total, c.undetermined, c.medianHalfWidth(), c.rehearsedBound())
-		pooled.hits += c.hits
-		pooled.total += c.total
-	}
-	share := float64(pooled.hits) / float64(pooled.total)
-	t.Logf("pooled: %d of %d, %.1f %%", pooled.hits, pooled.total, 100*share)
-	if *seeds >= 20 {
-		require.GreaterOrEqual(t, share, 0.90)
-		require.LessOrEqual(t, share, 0.99)
-		return
-	}
-	// Shared errors tie the intervals of one seed together, so the short form counts a fifth of them as
-	// independent and asks only whether 95 % is still believable at one in a thousand.
-	independent := math.Ceil(float64(pooled.total) / 5)
-	unlikely := distuv.Binomial{N: independent, P: 0.95}.CDF(math.Floor(share * independent))
-	require.Greater(t, unlikely, 1e-3, "intervals are too narrow: %.1f %% hold the truth", 100*share)
-}
-
-func flySeed(t *testing.T, seed uint64) ([]study.Fit, truth) {
-	t.Helper()
-	base := t.TempDir()
-	dir, truthPath := filepath.Join(base, "program"), filepath.Join(base, "truth.json")
-	require.NoError(t, demo.Write(context.Background(), dir, truthPath, seed, nil))
-	p, err := program.Load(dir)
+	l, err := openLedger(*rowsFile)
 	require.NoError(t, err)
-	st, err := study.Run(context.Background(), p, study.Options{Until: study.Fitted})
-	require.NoError(t, err)
-	content, err := os.ReadFile(truthPath)
-	require.NoError(t, err)
-	var real truth
-	require.NoError(t, json.Unmarshal(content, &real))
-	return st.Fits, real
-}
-
-func count(t *testing.T, tallies map[string]*tally, f study.Fit, real truth) {
-	t.Helper()
-	for _, c := range real.Configurations {
-		if c.Configuration != f.Configuration {
+	for _, a := range arms() {
+		if !strings.Contains(","+*armsFlown+",", ","+a.name+",") {
 			continue
 		}
-		chord := f.MeanChord
-		arm := (c.NeutralPoint - f.CG) / chord
-		power := c.ElevatorPower + c.ElevatorLift*(f.CG-real.ReferenceCG)/chord
-		trimmed := c.LiftSlope * (1 + c.ElevatorLift*arm/power)
-		tallies["neutral_point"].add(f.NeutralPoint, c.NeutralPoint)
-		tallies["trimmed_lift_curve_slope"].add(f.TrimmedLiftSlope, trimmed)
-		tallies["lift_curve_slope"].add(f.LiftSlope, c.LiftSlope)
-		tallies["zero_lift_drag"].add(f.ZeroLiftDrag, c.ZeroLiftDrag)
+		t.Run(a.name, func(t *testing.T) {
+			require.NoError(t, a.run(l, t.TempDir(), samplesOf(t, a.name)))
+			var rows [][]row
+			for _, s := range l.samples(a.name) {
+				rows = append(rows, l.rows[s])
+			}
+			tallies := tallied(rows)
+			t.Log(tableOf(fmt.Sprintf("arm %s, %d programmes", a.name, len(rows)), tallies))
+			requireNotGross(t, len(rows), tallies)
+		})
+	}
+}
+
+// requireNotGross asks that most intervals hold: six in ten of a few programmes, whose shared errors tie their intervals together and may
+// all be large, and 85 % of twenty or more. Whether 95 % is right only the table of the long form can say.
+func requireNotGross(t *testing.T, programmes int, tallies []*tally) {
+	hits, total := 0, 0
+	for _, c := range tallies {
+		hits, total = hits+c.hits, total+c.total
+	}
+	if programmes == 0 {
 		return
 	}
-	t.Fatal(fmt.Sprintf("no truth for %s", evidence.Name(f.Levels)))
+	least := 0.6
+	if programmes >= 20 {
+		least = 0.85
+	}
+	require.NotZero(t, total, "no programme gave a single interval")
+	require.Greater(t, float64(hits)/float64(total), least, "intervals are grossly too narrow")
+}
+
+// samplesOf are the programmes that the flags ask for.
+func samplesOf(t *testing.T, name string) []sample {
+	var out []sample
+	if name == arms()[0].name {
+		for k := 1; k <= *seeds; k++ {
+			out = append(out, sample{name, 0, k})
+		}
+	}
+	for _, text := range strings.Split(*streams, ",") {
+		stream, err := strconv.Atoi(text)
+		require.NoError(t, err, "-streams")
+		for k := 1; k <= *programmes; k++ {
+			out = append(out, sample{name, stream, k})
+		}
+	}
+	return out
+}
+
+// run flies what is not in the ledger, as many programmes at a time as there are processors, and keeps them in order.
+func (a arm) run(l *ledger, base string, all []sample) error {
+	var missing []sample
+	for _, s := range all {
+		if _, known := l.rows[s]; !known {
+			missing = append(missing, s)
+		}
+	}
+	done := make([]chan []row, len(missing))
+	for i := range done {
+		done[i] = make(chan []row, 1)
+	}
+	var group errgroup.Group
+	group.SetLimit(runtime.GOMAXPROCS(0) + 1) // one of them only keeps
+	group.Go(func() error {
+		for i, s := range missing {
+			rows, ok := <-done[i]
+			if !ok {
+				return nil
+			}
+			if err := l.add(s, rows); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	for i, s := range missing {
+		group.Go(func() error {
+			defer close(done[i])
+			dir := filepath.Join(base, fmt.Sprintf("%s-%d-%d", s.arm, s.stream, s.program))
+			defer os.RemoveAll(dir) // logs are large
+			rows, err := a.fly(dir, uint64(s.stream)*1000+uint64(s.program))
+			if err != nil {
+				return fmt.Errorf("arm %s, stream %d, program %d: %w", s.arm, s.stream, s.program, err)
+			}
+			done[i] <- rows
+			return nil
+		})
+	}
+	return group.Wait()
+}
+
+// flyLattice is a demo programme: the truth is the lattice's, moved by drawn errors.
+func flyLattice(dir string, seed uint64) ([]row, error) {
+	folder := filepath.Join(dir, "program")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, err
+	}
+	if err := Write(context.Background(), folder, filepath.Join(dir, "truth.json"), seed, nil); err != nil {
+		return nil, err
+	}
+	p, err := program.Load(folder)
+	if err != nil {
+		return nil, err
+	}
+	s, err := study.Run(context.Background(), p, study.Options{Until: study.Fitted})
+	if err != nil {
+		return nil, err
+	}
+	var out []row
+	for _, f := range s.Fits {
+		r, err := demoReality(p, s, seed, f.Configuration)
+		if err != nil {
+			return nil, err
+		}
+		rows, err := rowsOf(r, s, f)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, rows...)
+	}
+	return out, nil
+}
+
+// demoReality is what fly flies of a configuration.
+func demoReality(p *program.Program, s *study.Study, seed uint64, name string) (reality, error) {
+	sh := drawShared(seed, p)
+	errors := study.TheoryErrors(p, s.Configurations[0].Airframe.Reference.MeanChord)
+	for _, c := range s.Configurations {
+		if evidence.Name(c.Levels) != name {
+			continue
+		}
+		return reality{aircraft: demoAircraft(p, truthOf(seed, c, errors), ballast("middle")), cgOffset: sh.cgOffset, mass: sh.massScale,
+			airspeed: sh.instruments.AirspeedScale}, nil
+	}
+	return reality{}, fmt.Errorf("no configuration %s", name)
 }

@@ -28,14 +28,18 @@ type shared struct {
 	cgOffset    float64 // weighed − true, full-size m
 
 	inertiaScale [3]float64 // weighed/true − 1 of Ix, Iy, Iz
+	servos       map[string]rehearse.Servo
 }
 
 func drawShared(seed uint64, p *program.Program) shared {
 	e := p.Model.Errors
 	ins := rehearse.DrawInstruments(rehearse.DefaultInstruments(), rehearse.ProgrammeErrors{
 		AirspeedScale: e.AirspeedScale, Boresight: e.Alpha, ElevatorZero: e.Elevator, ElevatorScale: e.ElevatorScale,
+		AileronScale: e.AileronScale, RudderScale: e.RudderScale,
 	}, stream(seed, "instruments"))
+	ins.FastRate = fastRate
 	return shared{
+		servos:      servosOf(seed, p),
 		instruments: ins,
 		massScale:   draw(seed, weighingMassSD/modelMass, "scales", "mass"),
 		cgOffset:    draw(seed, weighingCGSD, "scales", "cg"),
@@ -45,6 +49,23 @@ func drawShared(seed uint64, p *program.Program) shared {
 	}
 }
 
+// fastRate is what both recorders write for rates, forces, attitudes and controls, Hz.
+const fastRate = 50
+
+// servosOf are the servos as they really are: the bench test's, each with a delay that is off by what the test could not see.
+func servosOf(seed uint64, p *program.Program) map[string]rehearse.Servo {
+	out := map[string]rehearse.Servo{}
+	for _, v := range p.Servos {
+		name := string(v.Control)
+		if v.Control == flightlog.RudderLeft {
+			name = "rudder"
+		}
+		delay := max(0, v.Delay+draw(seed, v.LagSD, "servo", name))
+		out[name] = rehearse.Servo{Delay: delay, Lag: v.Lag, Rate: v.Rate, Backlash: v.Backlash}
+	}
+	return out
+}
+
 // fly flies one sortie and returns its log.
 func fly(seed uint64, s sortie, t configurationTruth, p *program.Program, sh shared) (rehearse.Log, error) {
 	body := stability.Body{Mass: modelMass, Ix: modelIx, Iy: modelIy, Iz: modelIz}
@@ -52,9 +73,10 @@ func fly(seed uint64, s sortie, t configurationTruth, p *program.Program, sh sha
 	ac := rehearse.DefaultAircraft(t.derivatives, p.Model.LengthRatio, ballast(s.ballast), p.FullSize.EmptyZ.Value, body, polar, maxLift)
 	ac.Elevator = travelOf(p, stability.Elevator)
 	ac.Propulsion.WindmillDrag = 0 // the invented propeller folds
+	ac.Servos, ac.Continuous = sh.servos, true
 	air := fieldAir(seed, s)
 	air.VerticalSD = p.Model.Errors.VerticalAir
-	log, err := rehearse.Fly(ac, rehearse.TrimCards(ac.StallSpeed(1.225)), air, sh.instruments, stream(seed, "flight", s.name))
+	log, err := rehearse.Fly(ac, cardsOf(s, ac.StallSpeed(1.225)), air, sh.instruments, stream(seed, "flight", s.name))
 	if err != nil {
 		return log, fmt.Errorf("flight %s: %w", s.name, err)
 	}

@@ -10,30 +10,31 @@ type sortie struct {
 	logger    string
 	wind      float64 // m/s
 	gusts     float64 // m/s, standard deviation
+	slow      bool    // decelerations, turns and pull-ups at the end
 	blocked   bool    // sand in the airspeed tube: the crew does not use it
 }
 
 // season lists the flights: five configurations of six, three CGs, light wind at dawn and dusk.
 func season() []sortie {
 	return []sortie{
-		{"F01", "2026-03-14", "mid", "long", "forward", "field-box", 2.0, 0.25, false},
-		{"F02", "2026-03-14", "mid", "long", "middle", "field-box", 2.4, 0.30, false},
-		{"F03", "2026-03-21", "mid", "long", "aft", "field-box", 1.2, 0.20, false},
-		{"F04", "2026-03-21", "mid", "long", "forward", "field-box", 1.6, 0.25, false},
-		{"F05", "2026-03-28", "mid", "long", "aft", "field-box", 3.0, 0.40, false},
-		{"F06", "2026-04-04", "small", "long", "forward", "field-box", 1.5, 0.20, false},
-		{"F07", "2026-04-04", "small", "long", "aft", "field-box", 1.8, 0.25, true},
-		{"F08", "2026-04-11", "small", "long", "aft", "field-box", 2.2, 0.30, false},
-		{"F09", "2026-04-11", "small", "long", "middle", "field-box", 2.6, 0.30, false},
-		{"F10", "2026-04-18", "tall", "long", "forward", "spare-box", 1.0, 0.20, false},
-		{"F11", "2026-04-18", "tall", "long", "middle", "spare-box", 1.4, 0.20, false},
-		{"F12", "2026-04-25", "tall", "long", "aft", "spare-box", 2.0, 0.30, false},
-		{"F13", "2026-05-02", "mid", "short", "forward", "spare-box", 1.7, 0.25, false},
-		{"F14", "2026-05-02", "mid", "short", "middle", "spare-box", 2.3, 0.30, false},
-		{"F15", "2026-05-09", "mid", "short", "aft", "spare-box", 1.5, 0.20, false},
-		{"F16", "2026-05-16", "mid", "short", "forward", "spare-box", 2.8, 0.35, false},
-		{"F17", "2026-05-23", "small", "short", "forward", "spare-box", 1.9, 0.25, false},
-		{"F18", "2026-05-23", "small", "short", "aft", "spare-box", 2.1, 0.30, false},
+		{"F01", "2026-03-14", "mid", "long", "forward", "field-box", 2.0, 0.25, true, false},
+		{"F02", "2026-03-14", "mid", "long", "middle", "field-box", 2.4, 0.30, true, false},
+		{"F03", "2026-03-21", "mid", "long", "aft", "field-box", 1.2, 0.20, true, false},
+		{"F04", "2026-03-21", "mid", "long", "forward", "field-box", 1.6, 0.25, true, false},
+		{"F05", "2026-03-28", "mid", "long", "aft", "field-box", 3.0, 0.40, false, false},
+		{"F06", "2026-04-04", "small", "long", "forward", "field-box", 1.5, 0.20, true, false},
+		{"F07", "2026-04-04", "small", "long", "aft", "field-box", 1.8, 0.25, false, true},
+		{"F08", "2026-04-11", "small", "long", "aft", "field-box", 2.2, 0.30, true, false},
+		{"F09", "2026-04-11", "small", "long", "middle", "field-box", 2.6, 0.30, true, false},
+		{"F10", "2026-04-18", "tall", "long", "forward", "spare-box", 1.0, 0.20, true, false},
+		{"F11", "2026-04-18", "tall", "long", "middle", "spare-box", 1.4, 0.20, true, false},
+		{"F12", "2026-04-25", "tall", "long", "aft", "spare-box", 2.0, 0.30, true, false},
+		{"F13", "2026-05-02", "mid", "short", "forward", "spare-box", 1.7, 0.25, true, false},
+		{"F14", "2026-05-02", "mid", "short", "middle", "spare-box", 2.3, 0.30, true, false},
+		{"F15", "2026-05-09", "mid", "short", "aft", "spare-box", 1.5, 0.20, true, false},
+		{"F16", "2026-05-16", "mid", "short", "forward", "spare-box", 2.8, 0.35, false, false},
+		{"F17", "2026-05-23", "small", "short", "forward", "spare-box", 1.9, 0.25, true, false},
+		{"F18", "2026-05-23", "small", "short", "aft", "spare-box", 2.1, 0.30, true, false},
 	}
 }
 

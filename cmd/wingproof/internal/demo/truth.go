@@ -32,6 +32,9 @@ type configurationTruth struct {
 	ElevatorLift         float64           `json:"elevator_lift_per_rad"`
 	ElevatorPower        float64           `json:"elevator_power_per_rad"` // about the reference CG
 
+	Longitudinal map[string]float64 `json:"derivatives_about_reference_cg"`             // by quantity, per rad
+	Lateral      map[string]float64 `json:"derivatives_about_directional_stiffness_cg"` // by quantity, per rad, of one rudder
+
 	derivatives aero.Derivatives // about ReferenceCG, truth
 }
 
@@ -66,6 +69,8 @@ func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) co
 	t.DragDueToLift = 1.12 * induced // profile drag grows with lift as well (invented share)
 	effect := t.derivatives.ByControl[stability.Elevator]
 	t.ElevatorLift, t.ElevatorPower = effect.Lift, effect.Pitch
+	t.Longitudinal = longitudinalOf(t.derivatives)
+	t.Lateral = lateralOf(stability.Moved(t.derivatives, t.StiffnessCG, t.derivatives.MomentZ))
 	return t
 }
 

@@ -19,6 +19,7 @@ type Content struct {
 	Next         []string            // what to fly or to measure next, best first
 	Margins      []evidence.Estimate // static margin per configuration and CG
 	Estimates    []evidence.Estimate // every other number: measured, predicted, anchored
+	Dangers      []Danger            // decelerations in which the wing let go first
 	Figures      Figures
 	Scaling      *similitude.Sheet // nil: not worked out
 	LengthRatio  float64           // model over full size; 0 leaves model positions out
@@ -30,7 +31,7 @@ type Content struct {
 
 // Figures by the section that they belong to.
 type Figures struct {
-	Geometry, Margin, Trim, Lift, Drag, Levels, SpanLoad, Stall, Spar []plots.Figure
+	Geometry, Margin, Trim, Lift, Drag, Motions, Levels, SpanLoad, Stall, Spar []plots.Figure
 }
 
 // FlightRow is one flight of the program.

@@ -30,6 +30,7 @@ type page struct {
 	Clearing      []clearing
 	MarginTable   []pivotRow
 	EstimateTable []pivotRow
+	Motions       []motionTable
 	Sections      map[string]figureSection
 	Cautions      []caution
 	AllMethods    []Method
@@ -81,7 +82,7 @@ func newPage(c Content) (page, error) {
 	}
 	p := page{
 		Content: c, Style: style, Groups: groups(c.Verdict.Board), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
-		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio),
+		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio), Motions: motionTables(c.Estimates),
 		Cautions: cautions(), AllMethods: append(methods(), c.Methods...), Glossary: glossary(),
 	}
 	if len(p.NotJudged) == 0 {
@@ -113,12 +114,13 @@ func sections(f Figures) (map[string]figureSection, error) {
 		"trim":     {f.Trim, ""},
 		"lift":     {f.Lift, "No figure: no lift curve was measured or computed."},
 		"drag":     {f.Drag, ""},
+		"motions":  {f.Motions, ""},
 		"levels":   {f.Levels, "No figure: there is no choice with two or more levels to compare."},
 		"spanload": {f.SpanLoad, ""},
 		"stall":    {f.Stall, "No figure: the stall order needs section data (polar) of foreplane and wing, and an elevator with its travel."},
 		"spar":     {f.Spar, "No figure: no built part with a stated allowable bending moment."},
 	}
-	for _, list := range [][]plots.Figure{f.Geometry, f.Margin, f.Trim, f.Lift, f.Drag, f.Levels, f.SpanLoad, f.Stall, f.Spar} {
+	for _, list := range [][]plots.Figure{f.Geometry, f.Margin, f.Trim, f.Lift, f.Drag, f.Motions, f.Levels, f.SpanLoad, f.Stall, f.Spar} {
 		if err := checkFigures(list); err != nil {
 			return nil, err
 		}

@@ -22,7 +22,7 @@ type pointColumn struct {
 }
 
 // PointTable writes the test points of each flight as text no wider than width columns (100 when width is
-// 0), kept or dropped and why; the manoeuvres found; then for each flight what was counted, the air that it flew in and what the
+// 0), kept or dropped and why; the manoeuvres found, with the stalls, sideslips, turns and inputs among them; then for each flight what was counted, the air that it flew in and what the
 // log showed. ratio is model over full size, so that the CG stands at both sizes; 0 leaves full size out.
 func PointTable(to io.Writer, flights []reduce.Reduction, ratio float64, width int) error {
 	if len(flights) == 0 {
@@ -55,6 +55,11 @@ func PointTable(to io.Writer, flights []reduce.Reduction, ratio float64, width i
 	}
 	if err := manoeuvreTable(w, flights, width); err != nil {
 		return err
+	}
+	for _, d := range dynamicTables() {
+		if err := d.write(w, flights, width); err != nil {
+			return err
+		}
 	}
 	for _, f := range flights {
 		for _, line := range flightLines(f, ratio) {

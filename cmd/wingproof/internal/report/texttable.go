@@ -18,6 +18,7 @@ type textTable struct {
 	rows  [][]string
 	most  []int // the most that a column may take; 0 shares out what is left
 	apart bool  // a blank line between rows
+	least int   // that a sharing column needs before others give way; 0 for the usual
 }
 
 func (t *textTable) add(cells ...string) { t.rows = append(t.rows, cells) }
@@ -70,7 +71,11 @@ func (t *textTable) widths(width int) []int {
 		need[i] = min(need[i], most)
 		left -= need[i]
 	}
-	for left < 16*sharing {
+	least := t.least
+	if least == 0 {
+		least = 16
+	}
+	for left < least*sharing {
 		i := t.widest(need)
 		if i < 0 {
 			break

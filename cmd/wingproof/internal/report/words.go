@@ -89,6 +89,9 @@ func quantityWords(quantity string) string {
 	if words, ok := predictedWords(quantity); ok {
 		return words
 	}
+	if words, ok := measuredWords(quantity); ok {
+		return words
+	}
 	return strings.ReplaceAll(quantity, "_", " ")
 }
 

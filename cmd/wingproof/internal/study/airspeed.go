@@ -2,15 +2,13 @@ package study
 
 import (
 	"math"
-
-	"wingproof/flightlog/reduce"
 )
 
 // AirspeedCalibration is what all flights with one logger say together about the scale of its airspeed, and what was done
 // with it.
 type AirspeedCalibration struct {
 	Logger   string   `json:"logger"`
-	Scale    float64  `json:"airspeed_scale"`    // indicated over true − 1, taken off every test point
+	Scale    float64  `json:"airspeed_scale"`    // indicated over true − 1, taken off whatever the flights hold
 	SD       float64  `json:"airspeed_scale_sd"` // what is left, shared by all flights with the logger
 	Declared float64  `json:"declared_sd"`       // what program.toml believed before any flight
 	Flights  []string `json:"flights"`           // that turned far enough to tell
@@ -33,7 +31,7 @@ func (s *Study) calibrateAirspeed() {
 		s.Airspeeds = append(s.Airspeeds, c)
 		for i := range s.Flights {
 			if f := &s.Flights[i]; f.Logger == logger.Name {
-				f.Reduction.Points = withoutScale(f.Reduction.Points, c.Scale)
+				f.Reduction = f.Reduction.WithoutAirspeedScale(c.Scale)
 			}
 		}
 	}
@@ -78,27 +76,6 @@ func weightedMean(values, variances []float64) (mean, variance float64) {
 		weights += 1 / variances[i]
 	}
 	return mean / weights, 1 / weights
-}
-
-// withoutScale gives test points as a tube without error would have. Dynamic pressure goes with the square of the airspeed,
-// lift coefficients with one over it. The sine of the path angle is climb over airspeed, and so are the drag of a glide over weight and the
-// angle of attack that is taken as attitude less path angle; a reconstructed one knows the scale already.
-func withoutScale(points []reduce.TestPoint, scale float64) []reduce.TestPoint {
-	out := make([]reduce.TestPoint, len(points))
-	k := 1 + scale
-	for i, p := range points {
-		path := math.Asin(math.Max(-1, math.Min(1, math.Sin(p.PathAngle)*k)))
-		if p.AlphaMethod == reduce.ByAttitude {
-			p.Alpha -= path - p.PathAngle
-		}
-		p.PathAngle = path
-		p.Airspeed, p.AirspeedSD, p.Reynolds = p.Airspeed/k, p.AirspeedSD/k, p.Reynolds/k
-		p.DynamicPressure /= k * k
-		p.Lift, p.LiftSD = p.Lift*k*k, p.LiftSD*k*k
-		p.Drag, p.DragSD = p.Drag*k*k*k, p.DragSD*k*k*k
-		out[i] = p
-	}
-	return out
 }
 
 // airspeedSD is what is left of the error of the airspeed scale over all loggers in use: the largest, since the points of all are

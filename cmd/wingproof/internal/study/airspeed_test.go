@@ -54,7 +54,7 @@ func TestScaleTakenOffGivesTheTruth(t *testing.T) {
 		AlphaMethod: reduce.ByAttitude, Airspeed: told, DynamicPressure: density * told * told / 2, Reynolds: told, PathAngle: toldPath, Alpha: theta - toldPath,
 		Lift: weight * math.Cos(path) / (density * told * told / 2 * area), Drag: weight * sink / told / (density * told * told / 2 * area), HasDrag: true,
 	}
-	got := withoutScale([]reduce.TestPoint{p}, scale)[0]
+	got := reduce.Reduction{Points: []reduce.TestPoint{p}}.WithoutAirspeedScale(scale).Points[0]
 	require.InDelta(t, speed, got.Airspeed, 1e-12)
 	require.InDelta(t, speed, got.Reynolds, 1e-12)
 	require.InDelta(t, q, got.DynamicPressure, 1e-9)

@@ -38,10 +38,7 @@ func AxesOf(quantity string) *string {
 func (s *Study) estimates() []evidence.Estimate {
 	out := []evidence.Estimate{}
 	for _, f := range s.Fits {
-		for _, r := range []estimate.Result{f.NeutralPoint, f.TrimmedLiftSlope, f.ZeroLiftAlpha, f.LiftSlope, f.ZeroLiftDrag, f.DragDueToLift, f.SpanEfficiency} {
-			out = append(out, s.measured(f, r))
-		}
-		out = append(out, s.measuredSlopes(f)...)
+		out = append(out, s.measuredOf(f)...)
 	}
 	for _, c := range s.Configurations {
 		out = append(out, s.predicted(c)...)
@@ -117,6 +114,7 @@ func finite(values ...float64) bool {
 
 // measured turns a fit's result into the common record.
 func (s *Study) measured(f Fit, r estimate.Result) evidence.Estimate {
+	r = ofOneRudder(r)
 	e := evidence.Estimate{
 		Configuration: f.Configuration, Levels: f.Levels, Quantity: r.Quantity, Unit: r.Unit, Scale: evidence.ModelScale,
 		Axes: AxesOf(r.Quantity), Origin: evidence.Measured, State: r.State, Value: r.Value, SD: r.SD, SDOwn: r.SDOwn,

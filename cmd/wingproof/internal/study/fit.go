@@ -5,6 +5,7 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog/estimate"
+	"wingproof/flightlog/identify"
 	"wingproof/flightlog/reduce"
 )
 
@@ -24,6 +25,17 @@ type Fit struct {
 	DragDueToLift    estimate.Result
 	LiftAtMinDrag    estimate.Result
 	SpanEfficiency   estimate.Result
+	MaxLift          estimate.Result
+	StallAlpha       estimate.Result
+	ElevatorPower    estimate.Result // by trims over CGs, about the neutral point
+	ManoeuvrePoint   estimate.Result
+	ElevatorPerG     []estimate.Result
+	Sideslip         estimate.SideslipResult
+	Manoeuvres       []estimate.Result // derivatives by input manoeuvres
+	Dynamics         []identify.Fit    // of each flight, axis and state of power
+	Agreements       []estimate.Agreement
+	Modes            []estimate.Result // of the model as flown
+	FullSizeModes    []estimate.Result // of the aircraft that is being built
 	Systematics      estimate.Systematics
 	Scatter          *estimate.Scatter
 }
@@ -31,32 +43,79 @@ type Fit struct {
 // fit estimates everything for every configuration that has a flight that counts. The scatter between
 // flights is pooled over all of them.
 func (s *Study) fit() {
-	var flown []Configuration
-	var points [][]estimate.Point
+	var flown []flownData
 	for _, c := range s.Configurations {
-		flights := s.flightsOf(c.Levels)
-		if len(flights) == 0 {
-			continue
+		if flights := s.flightsOf(c.Levels); len(flights) > 0 {
+			flown = append(flown, dataOf(c, flights, s.Program.Model.LengthRatio))
 		}
-		flown = append(flown, c)
-		points = append(points, pointsOf(flights))
 	}
-	scatter := estimate.PoolScatter(points)
-	shared := systematics(s.Program)
-	shared.AirspeedScale = s.airspeedSD()
-	for i, c := range flown {
-		s.Fits = append(s.Fits, fitOne(c, points[i], shared, scatter))
+	pooled := pool(flown)
+	pooled.systematics = systematics(s.Program)
+	pooled.systematics.AirspeedScale = s.airspeedSD()
+	for _, d := range flown {
+		s.Fits = append(s.Fits, fitOne(d, pooled, s.Program.Model.LengthRatio))
+	}
+	s.poolDutchRolls(flown, s.Fits, &pooled)
+	for i, d := range flown {
+		f := &s.Fits[i]
+		f.Agreements = s.agreements(d, *f, pooled)
+		covariance := estimate.DerivativeCovariance(d.dynamics, nil, f.Manoeuvres, pooled.derivatives)
+		f.Modes, f.FullSizeModes = s.modes(d.configuration, polarOf(*f), s.flightsOf(d.configuration.Levels), f.Manoeuvres, covariance)
 	}
 }
 
-func fitOne(c Configuration, points []estimate.Point, shared estimate.Systematics, scatter *estimate.Scatter) Fit {
-	f := Fit{Configuration: c.Name, Levels: c.Levels, MeanChord: c.Airframe.Reference.MeanChord, Points: points, Systematics: shared, Scatter: scatter}
+// flownData is all that the flights of one configuration hold.
+type flownData struct {
+	configuration Configuration
+	points        []estimate.Point
+	stalls        []estimate.Stall
+	loads         []estimate.Load
+	slips         []estimate.Slip
+	dynamics      []identify.Fit
+}
+
+func dataOf(c Configuration, flights []Flight, ratio float64) flownData {
+	model := c.Airframe.Reference.Scaled(ratio)
+	return flownData{c, pointsOf(flights), stallsOf(flights), loadsOf(flights, model), slipsOf(flights, model), fitsOf(flights)}
+}
+
+// pooledScatter is what all configurations of a program share.
+type pooledScatter struct {
+	systematics estimate.Systematics
+	steady      *estimate.Scatter
+	derivatives *estimate.DerivativeScatter
+	swings      map[string]swinging // by configuration
+	dutchRolls  *estimate.DerivativeScatter
+}
+
+func pool(flown []flownData) pooledScatter {
+	var points [][]estimate.Point
+	var stalls [][]estimate.Stall
+	var loads [][]estimate.Load
+	var slips [][]estimate.Slip
+	var dynamics [][]identify.Fit
+	for _, d := range flown {
+		points, stalls, loads = append(points, d.points), append(stalls, d.stalls), append(loads, d.loads)
+		slips, dynamics = append(slips, d.slips), append(dynamics, d.dynamics)
+	}
+	steady := estimate.PoolScatter(points).PoolStalls(stalls).PoolLoads(loads, points).PoolSlips(slips)
+	return pooledScatter{steady: steady, derivatives: estimate.PoolDerivatives(dynamics)}
+}
+
+func fitOne(d flownData, pooled pooledScatter, ratio float64) Fit {
+	c, points, shared, scatter := d.configuration, d.points, pooled.systematics, pooled.steady
+	f := Fit{Configuration: c.Name, Levels: c.Levels, MeanChord: c.Airframe.Reference.MeanChord, Points: points, Dynamics: d.dynamics, Systematics: shared, Scatter: scatter}
 	f.CG = meanCG(points, c.Derivatives.MomentPoint)
 	f.NeutralPoint, f.TrimSlopes = estimate.NeutralPoint(points, shared, scatter)
 	f.TrimmedLiftSlope, f.ZeroLiftAlpha = estimate.TrimmedLiftCurve(points, f.CG, shared, scatter)
 	f.LiftSlope = estimate.LiftCurveSlope(points, shared, scatter)
 	f.ZeroLiftDrag, f.DragDueToLift, f.LiftAtMinDrag = estimate.DragPolar(points, shared, scatter)
 	f.SpanEfficiency = estimate.SpanEfficiency(f.DragDueToLift, c.Airframe.Reference.AspectRatio())
+	f.MaxLift, f.StallAlpha = estimate.MaximumLift(d.stalls, shared, scatter)
+	f.ElevatorPower = estimate.ElevatorPower(points, f.MeanChord, shared, scatter)
+	f.ManoeuvrePoint, f.ElevatorPerG = estimate.ManoeuvrePoint(d.loads, points, shared, scatter)
+	f.Sideslip = estimate.SideslipSlopes(d.slips, shared, scatter)
+	f.Manoeuvres = estimate.Derivatives(d.dynamics, nil, ratio, pooled.derivatives)
 	return f
 }
 
@@ -99,7 +158,7 @@ func systematics(p *program.Program) estimate.Systematics {
 	e := p.Model.Errors
 	out := estimate.Systematics{
 		AirspeedScale: e.AirspeedScale, Alpha: e.Alpha, Elevator: e.Elevator,
-		ElevatorScale: e.ElevatorScale, GlideVertical: e.VerticalAir, TubeDensity: e.Density,
+		ElevatorScale: e.ElevatorScale, AileronScale: e.AileronScale, RudderScale: e.RudderScale, GlideVertical: e.VerticalAir, TubeDensity: e.Density,
 	}
 	for _, f := range p.Flights {
 		if !f.Use || f.Mass <= 0 {
@@ -134,6 +193,14 @@ func (s *Study) directEvidence() []decide.Direct {
 			continue
 		}
 		out = append(out, decide.Direct{Levels: f.Levels, Quantity: evidence.LiftCurveSlope, Value: *r.Value, SDOwn: *r.SDOwn,
+			Common: r.Common, Degrees: r.Degrees, Flights: r.Flights})
+	}
+	for _, f := range s.Fits {
+		r := f.pooled(evidence.DirectionalStiffness)
+		if r.State != estimate.Determined || r.Value == nil || r.SDOwn == nil {
+			continue
+		}
+		out = append(out, decide.Direct{Levels: f.Levels, Quantity: evidence.DirectionalStiffness, Value: *r.Value, SDOwn: *r.SDOwn,
 			Common: r.Common, Degrees: r.Degrees, Flights: r.Flights})
 	}
 	return out

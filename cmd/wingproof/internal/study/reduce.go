@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"wingproof/aero"
+	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/program"
@@ -23,6 +24,7 @@ import (
 type Flight struct {
 	program.Flight
 	Reduction reduce.Reduction
+	Dynamics  Dynamics
 	Used      bool   // its points go into the fits
 	Why       string // why not, when it is not used
 }
@@ -111,6 +113,7 @@ func (in reductionInputs) context() reduce.Context {
 		CG:       flightlog.Place{X: f.CG * scale, Z: in.heightOfCG()},
 		Pressure: f.Pressure, Temperature: f.Temperature, Marks: in.Marks, BoresightSD: in.Instruments.Alpha, VerticalAirSD: in.Instruments.VerticalAir,
 		Aircraft: in.Aircraft,
+		Inertia:  stability.Body{Ix: in.Weighing.Ix, Iy: in.Weighing.Iy, Iz: in.Weighing.Iz, Ixz: in.Weighing.Ixz},
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wingproof/flightlog"
+	"wingproof/flightlog/identify"
 	"wingproof/flightlog/manoeuvre"
 	"wingproof/flightlog/reconstruct"
 	"wingproof/flightlog/reduce"
@@ -22,6 +23,18 @@ func Sound(r reduce.Reduction) reduce.Reduction {
 	})
 	r.Manoeuvres = finiteOnes(r.Manoeuvres, func(m manoeuvre.Manoeuvre) {
 		lost(m.Start, m.End, "the samples of this manoeuvre give no finite numbers", "it is not listed; look at pressure and temperature of the log")
+	})
+	r.Stalls = finiteOnes(r.Stalls, func(p reduce.StallPoint) {
+		lost(p.Start, p.Time, "the samples of this deceleration give no finite numbers", "nothing is told of the stall; look at pressure and temperature of the log")
+	})
+	r.Slips = finiteOnes(r.Slips, func(p reduce.SlipPoint) {
+		lost(p.Start, p.End, "the samples of this sideslip give no finite numbers", "it is left out; look at pressure and temperature of the log")
+	})
+	r.Loads = finiteOnes(r.Loads, func(p reduce.LoadPoint) {
+		lost(p.Start, p.End, "the samples of this turn or pull-up give no finite numbers", "it is left out; look at pressure and temperature of the log")
+	})
+	r.Segments = finiteOnes(r.Segments, func(one identify.Segment) {
+		lost(one.Start, one.Start+one.Step*float64(len(one.Airspeed)), "the samples of this input give no finite numbers", "no derivative comes from it; look at pressure and temperature of the log")
 	})
 	r.Air.Whiteness = slices.DeleteFunc(slices.Clone(r.Air.Whiteness), func(w reconstruct.Whiteness) bool { return !allFinite(reflect.ValueOf(w)) })
 	if !allFinite(reflect.ValueOf(r.Air)) {

@@ -46,6 +46,7 @@ type Study struct {
 	Flights        []Flight
 	Airspeeds      []AirspeedCalibration // what the flights say about each logger's airspeed, taken off their points
 	Fits           []Fit
+	Between        []Between           // levels of choices against each other, as the flights tell them
 	Margins        []evidence.Estimate // static margin per configuration and CG
 	Estimates      []evidence.Estimate // measured, predicted, anchored, in that order
 	Verdict        decide.Verdict
@@ -72,8 +73,12 @@ func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
 	}
 	if o.Until >= Fitted {
 		s.checkElevators()
+		if err = s.identify(ctx, count); err != nil {
+			return nil, err
+		}
 		count.say("fitting")
 		s.fit()
+		s.Between = s.between()
 	}
 	if o.Until >= Judged {
 		count.say("judging every part")
@@ -125,7 +130,7 @@ func newCounter(p *program.Program, o Options) *counter {
 		c.total += len(p.Flights)
 	}
 	if o.Until >= Fitted {
-		c.total++
+		c.total += len(p.Flights) + 1
 	}
 	if o.Until >= Judged {
 		c.total++

@@ -1,0 +1,139 @@
+package study
+
+import (
+	"slices"
+
+	"wingproof/aero/atmosphere"
+	"wingproof/aero/stability"
+	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
+	"wingproof/flightlog/estimate"
+	"wingproof/flightlog/identify"
+)
+
+// modes are the natural motions that the measured derivatives of one configuration give: at model scale as flown, and at full size in the
+// cruise at the aftmost loading, where mass and inertias are stated.
+func (s *Study) modes(c Configuration, drag polar, flights []Flight, results []estimate.Result, covariance [][]float64) (model, full []estimate.Result) {
+	for _, axis := range []identify.Axis{identify.Longitudinal, identify.Lateral} {
+		in, ok := s.modeInput(axis, flights, results, covariance)
+		if !ok {
+			continue
+		}
+		in.Aircraft = drag.on(in.Aircraft, c.LiftSlope)
+		model = append(model, halfOf(axis, estimate.Modes(in))...)
+		if aircraft, ok := s.fullSizeAircraft(c); ok {
+			in.Aircraft = drag.on(aircraft, c.LiftSlope)
+			full = append(full, halfOf(axis, estimate.Modes(in))...)
+		}
+	}
+	return model, full
+}
+
+// modeInput gathers the derivatives of one half of the motion in the state of power with the most of them.
+func (s *Study) modeInput(axis identify.Axis, flights []Flight, results []estimate.Result, covariance [][]float64) (in estimate.ModeInput, ok bool) {
+	setup := s.setup(axis)
+	in = estimate.ModeInput{Reference: setup.Reference, MomentX: setup.MomentX, MomentZ: setup.MomentZ, Seed: s.Program.Seed}
+	names := quantitiesOf(axis)
+	in.Power = commonPower(results, names)
+	var index []int
+	for i, r := range results {
+		if r.Power != in.Power || !slices.Contains(names, r.Quantity) || r.Value == nil || r.SDOwn == nil {
+			continue
+		}
+		index = append(index, i)
+		in.Derivatives = append(in.Derivatives, estimate.ModeDerivative{Quantity: r.Quantity, Value: *r.Value, SD: *r.SDOwn, Common: r.Common})
+		in.Lift, in.Degrees = r.Lift, leastDegrees(in.Degrees, r.Degrees)
+		in.Points = max(in.Points, r.Points)
+		if len(r.Flights) > len(in.Flights) {
+			in.Flights = r.Flights
+		}
+	}
+	for _, i := range index {
+		row := make([]float64, len(index))
+		for b, j := range index {
+			row[b] = covariance[i][j]
+		}
+		in.Covariance = append(in.Covariance, row)
+	}
+	for _, f := range flights {
+		for _, segment := range segmentsOf(f.Reduction.Segments, axis, in.Power) {
+			in.Aircraft = s.modelAsFlown(segment)
+			return in, len(in.Derivatives) > 0
+		}
+	}
+	return in, false
+}
+
+// leastDegrees is the smaller number of degrees of freedom; 0 is none yet.
+func leastDegrees(a, b float64) float64 {
+	if a == 0 || b < a {
+		return b
+	}
+	return a
+}
+
+// quantitiesOf lists the derivatives of one half of the motion.
+func quantitiesOf(axis identify.Axis) []string {
+	if axis == identify.Longitudinal {
+		return []string{identify.LiftCurveSlope, identify.LiftByPitchRate, identify.ElevatorLift, identify.PitchStiffness, identify.PitchDamping, identify.ElevatorPower}
+	}
+	return []string{identify.SideForceSlope, identify.SideForceByRollRate, identify.SideForceByYawRate, identify.SideForceByAileron, identify.SideForceByRudder,
+		identify.DihedralEffect, identify.RollDamping, identify.RollDueToYaw, identify.AileronPower, identify.RollByRudder,
+		identify.DirectionalStiff, identify.YawDueToRoll, identify.YawDamping, identify.YawByAileron, identify.RudderPower}
+}
+
+// commonPower is the state of power in which most of the quantities were determined; the first by name of equals.
+func commonPower(results []estimate.Result, names []string) string {
+	count := map[string]int{}
+	for _, r := range results {
+		if r.Value != nil && slices.Contains(names, r.Quantity) {
+			count[r.Power]++
+		}
+	}
+	best := ""
+	for _, power := range []string{"full", "idle", "level"} {
+		if count[power] > count[best] {
+			best = power
+		}
+	}
+	return best
+}
+
+// halfOf keeps the motions of one half.
+func halfOf(axis identify.Axis, all []estimate.Result) []estimate.Result {
+	names := []string{estimate.ShortPeriodFrequency, estimate.ShortPeriodDamping, estimate.PhugoidFrequency, estimate.PhugoidDamping}
+	if axis == identify.Lateral {
+		names = []string{estimate.DutchRollFrequency, estimate.DutchRollDamping, estimate.RollTimeConstant, estimate.SpiralRoot, estimate.SpiralTimeToDouble}
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(r estimate.Result) bool { return !slices.Contains(names, r.Quantity) })
+}
+
+// fullSizeAircraft is the aircraft that is being built, in the cruise at its aftmost loading.
+func (s *Study) fullSizeAircraft(c Configuration) (estimate.ModeAircraft, bool) {
+	full := s.Program.FullSize
+	_, aft, loaded := prediction.LoadedRange(s.Program)
+	air, err := atmosphere.Standard(full.CruiseAltitude)
+	if err != nil || !loaded || full.CruiseSpeed <= 0 || full.Mass.Value <= 0 || full.Ix.Value <= 0 || full.Iy.Value <= 0 || full.Iz.Value <= 0 {
+		return estimate.ModeAircraft{}, false
+	}
+	relative := func(sd, value float64) float64 { return sd / value }
+	one := func(name string, sd float64) map[string]float64 { return map[string]float64{name: sd} }
+	out := estimate.ModeAircraft{Scale: evidence.FullSize, LengthRatio: 1, Reference: c.Airframe.Reference,
+		Body: stability.Body{Mass: full.Mass.Value, Ix: full.Ix.Value, Iy: full.Iy.Value, Iz: full.Iz.Value},
+		CGX:  aft, CGZ: c.Derivatives.MomentZ, Speed: full.CruiseSpeed, Density: air.Density, Drag: usualDrag,
+		Errors: estimate.ModeErrors{
+			Mass:     one(estimate.FullSizeMass, relative(full.Mass.SD, full.Mass.Value)),
+			InertiaX: one(estimate.FullSizeInertiaX, relative(full.Ix.SD, full.Ix.Value)),
+			InertiaY: one(estimate.FullSizeInertiaY, relative(full.Iy.SD, full.Iy.Value)),
+			InertiaZ: one(estimate.FullSizeInertiaZ, relative(full.Iz.SD, full.Iz.Value)),
+			CG:       one(estimate.FullSizeCG, full.EmptyX.SD),
+		}}
+	out.Alpha = cruiseAlpha(c, out)
+	return out, true
+}
+
+// cruiseAlpha is the angle of attack of the datum axis in the cruise: the lattice's, along its lift slope from the lift at which it was solved.
+func cruiseAlpha(c Configuration, a estimate.ModeAircraft) float64 {
+	lift := 2 * a.Body.Mass * atmosphere.Gravity / (a.Density * a.Speed * a.Speed * a.Reference.Area)
+	return c.TrimAlpha + (lift-PredictionLift)/c.TrimmedLiftSlope
+}

@@ -1,0 +1,103 @@
+package study
+
+import (
+	"wingproof/aero/atmosphere"
+	"wingproof/flightlog"
+	"wingproof/flightlog/estimate"
+	"wingproof/flightlog/identify"
+	"wingproof/flightlog/response"
+	"wingproof/flightlog/source"
+)
+
+// handsOffWait is what a servo and the roll take to die out behind the last movement, s. Common practice, no source.
+const handsOffWait = 0.3
+
+// dutchRolls reads the Dutch roll off the hands-off end of every rudder input with one state of power.
+func (s *Study) dutchRolls(flights []Flight, power string) []estimate.Swing {
+	var out []estimate.Swing
+	for _, f := range flights {
+		for _, segment := range f.Reduction.Segments {
+			if segment.Control != flightlog.RudderLeft || segment.Power != power {
+				continue
+			}
+			mode := response.FindDutchRoll(freeResponse(segment))
+			out = append(out, estimate.Swing{Flight: f.Name, Power: power, Mode: mode, Aircraft: s.modelAsFlown(segment)})
+		}
+	}
+	return out
+}
+
+// freeResponse is the end of a segment, in which rudder and ailerons are held.
+func freeResponse(segment identify.Segment) response.Stretch {
+	controls := []response.Control{{Name: "rudder", Values: segment.Rudder}, {Name: "ailerons", Values: segment.Aileron}}
+	from, _ := response.HandsOff(segment.Step, handsOffWait, controls)
+	whole := response.Stretch{Step: segment.Step, Airspeed: segment.Airspeed, Controls: controls, Signals: []response.Signal{
+		{Name: "yaw rate", Values: segment.YawRate}, {Name: "roll rate", Values: segment.RollRate}, {Name: "side force", Values: segment.RightForce}}}
+	return whole.From(from)
+}
+
+// modelAsFlown is the model in one segment, for the motion that its derivatives give.
+func (s *Study) modelAsFlown(segment identify.Segment) estimate.ModeAircraft {
+	ratio := s.Program.Model.LengthRatio
+	speed, alpha := middleOf(segment.Airspeed), middleOf(segment.Alpha)
+	return estimate.ModeAircraft{Scale: "model", LengthRatio: ratio, Reference: s.Configurations[0].Airframe.Reference.Scaled(ratio), Body: segment.Body,
+		CGX: segment.CGX, CGZ: segment.CGZ, Speed: speed, Density: segment.Density, Alpha: alpha, Drag: usualDrag, Errors: s.modelErrors()}
+}
+
+// The drag coefficient of an aircraft of this kind where its glides do not tell, and one standard deviation: only the phugoid asks. Common
+// practice, no source.
+const (
+	usualDrag   = 0.04
+	usualDragSD = 0.012
+)
+
+// polar is the drag of a configuration as its glides tell it.
+type polar struct{ zero, factor, at, sd float64 }
+
+// polarOf takes the drag polar of a fit; where the glides do not tell it, what is usual with a wide error.
+func polarOf(f Fit) polar {
+	if f.ZeroLiftDrag.Value == nil || f.ZeroLiftDrag.SD == nil || f.DragDueToLift.Value == nil || f.DragDueToLift.State == estimate.NotDetermined {
+		return polar{zero: usualDrag, sd: usualDragSD}
+	}
+	p := polar{zero: *f.ZeroLiftDrag.Value, factor: *f.DragDueToLift.Value, sd: *f.ZeroLiftDrag.SD}
+	if v := f.LiftAtMinDrag.Value; v != nil {
+		p.at = *v
+	}
+	p.zero -= p.factor * p.at * p.at
+	return p
+}
+
+// on gives an aircraft in level flight the drag of the polar, with its slope for a lift slope. Models fly at other Reynolds numbers than the aircraft
+// that is built; how much less drag that one has is left out, and the phugoid's damping falls with it.
+func (p polar) on(a estimate.ModeAircraft, slope float64) estimate.ModeAircraft {
+	lift := 2 * a.Body.Mass * atmosphere.Gravity / (a.Density * a.Speed * a.Speed * a.Reference.Area)
+	d := lift - p.at
+	a.Drag, a.DragByAlpha = p.zero+p.factor*d*d, 2*p.factor*d*slope
+	a.Errors.Drag = map[string]float64{"drag of the glides": p.sd}
+	return a
+}
+
+// modelErrors says what the shared sources do to the model as it was reported.
+func (s *Study) modelErrors() estimate.ModeErrors {
+	e := s.dynamicErrors()
+	one := func(name string, sd float64) map[string]float64 { return map[string]float64{name: sd} }
+	return estimate.ModeErrors{
+		Mass: one(source.Mass, e.Mass), InertiaX: one(source.InertiaX, e.InertiaX), InertiaY: one(source.InertiaY, e.InertiaY), InertiaZ: one(source.InertiaZ, e.InertiaZ),
+		Speed: one(source.AirspeedScale, e.AirspeedScale), CG: one(source.CG, e.CG),
+	}
+}
+
+// middleOf is the mean of finite values; 0 of none.
+func middleOf(values []float64) float64 {
+	sum, n := 0.0, 0
+	for _, v := range values {
+		if finite(v) {
+			sum += v
+			n++
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	return sum / float64(n)
+}

@@ -1,0 +1,126 @@
+package estimate
+
+import (
+	"maps"
+	"slices"
+
+	"wingproof/aero"
+	"wingproof/aero/atmosphere"
+	"wingproof/aero/stability"
+	"wingproof/flightlog/identify"
+)
+
+// Derivatives without which a half of the motion cannot be computed, and those that matter little and count as zero when nobody gave them.
+func neededAlong() []string {
+	return []string{identify.LiftCurveSlope, identify.PitchStiffness, identify.PitchDamping}
+}
+
+func helpfulAlong() []string { return []string{identify.LiftByPitchRate} }
+
+func neededAcross() []string {
+	return []string{identify.SideForceSlope, identify.DihedralEffect, identify.RollDamping, identify.RollDueToYaw,
+		identify.DirectionalStiff, identify.YawDueToRoll, identify.YawDamping}
+}
+
+func helpfulAcross() []string {
+	return []string{identify.SideForceByRollRate, identify.SideForceByYawRate}
+}
+
+// modeState is one set of numbers from which the motions follow: as reported, or with errors added.
+type modeState struct {
+	values   []float64 // in the order of ModeInput.Derivatives
+	aircraft ModeAircraft
+}
+
+func (in ModeInput) reported() modeState {
+	s := modeState{values: make([]float64, len(in.Derivatives)), aircraft: in.Aircraft}
+	for i, d := range in.Derivatives {
+		s.values[i] = d.Value
+	}
+	return s
+}
+
+// ModesOf hands the derivatives of a loan to ModeInput, with their covariance.
+func ModesOf(loan Loan) ([]ModeDerivative, [][]float64) {
+	var out []ModeDerivative
+	for _, d := range loan.Derivatives {
+		out = append(out, ModeDerivative{Quantity: d.Quantity, Value: d.Value, SD: d.SD, Common: d.Common})
+	}
+	return out, loan.Covariance
+}
+
+// sources lists every shared source in order.
+func (in ModeInput) sources() []string {
+	names := map[string]bool{}
+	e := in.Aircraft.Errors
+	all := []map[string]float64{e.Mass, e.InertiaX, e.InertiaY, e.InertiaZ, e.Speed, e.Density, e.CG, e.Alpha, e.Drag}
+	for _, d := range in.Derivatives {
+		all = append(all, d.Common)
+	}
+	for _, m := range all {
+		for name, v := range m {
+			if v != 0 {
+				names[name] = true
+			}
+		}
+	}
+	return slices.Sorted(maps.Keys(names))
+}
+
+// withSource moves one shared source by a number of its standard deviations: every derivative and every figure of the aircraft that it touches.
+func (in ModeInput) withSource(s modeState, name string, by float64) modeState {
+	out := modeState{values: slices.Clone(s.values), aircraft: s.aircraft}
+	for i, d := range in.Derivatives {
+		out.values[i] += by * d.Common[name]
+	}
+	a, e := &out.aircraft, in.Aircraft.Errors
+	ix, iz := 1+by*e.InertiaX[name], 1+by*e.InertiaZ[name]
+	a.Body.Mass *= 1 + by*e.Mass[name]
+	a.Body.Ix *= ix
+	a.Body.Iy *= 1 + by*e.InertiaY[name]
+	a.Body.Iz *= iz
+	a.Speed *= 1 + by*e.Speed[name]
+	a.Density *= 1 + by*e.Density[name]
+	a.CGX += by * e.CG[name]
+	a.Alpha += by * e.Alpha[name]
+	a.Drag += by * e.Drag[name]
+	return out
+}
+
+// lift is the coefficient of level flight.
+func (a ModeAircraft) lift() float64 {
+	return 2 * a.Body.Mass * atmosphere.Gravity / (a.Density * a.Speed * a.Speed * a.Reference.Area)
+}
+
+// derivatives are those of a state about the CG of the aircraft that moves.
+func (in ModeInput) derivatives(s modeState) aero.Derivatives {
+	v := map[string]float64{}
+	for i, d := range in.Derivatives {
+		v[d.Quantity] = s.values[i]
+	}
+	a := s.aircraft
+	scale := in.Aircraft.Reference.MeanChord / in.Reference.MeanChord
+	d := aero.Derivatives{
+		Reference: a.Reference, MomentPoint: in.MomentX * scale, MomentZ: in.MomentZ * scale, Alpha: a.Alpha,
+		At:          aero.Coefficients{Lift: a.lift(), Drag: a.Drag},
+		ByAlpha:     aero.Coefficients{Lift: v[identify.LiftCurveSlope], Drag: a.DragByAlpha, Pitch: v[identify.PitchStiffness]},
+		ByPitchRate: aero.Coefficients{Lift: v[identify.LiftByPitchRate], Pitch: v[identify.PitchDamping]},
+		ByBeta:      aero.Coefficients{Side: v[identify.SideForceSlope], Roll: v[identify.DihedralEffect], Yaw: v[identify.DirectionalStiff]},
+		ByRollRate:  aero.Coefficients{Side: v[identify.SideForceByRollRate], Roll: v[identify.RollDamping], Yaw: v[identify.YawDueToRoll]},
+		ByYawRate:   aero.Coefficients{Side: v[identify.SideForceByYawRate], Roll: v[identify.RollDueToYaw], Yaw: v[identify.YawDamping]},
+	}
+	return stability.Moved(d, a.CGX, a.CGZ)
+}
+
+// along and across give the two halves of the motion of a state.
+func (in ModeInput) along(s modeState) (stability.Modes, error) {
+	return stability.LongitudinalModes(in.derivatives(s), s.aircraft.Body, s.aircraft.condition())
+}
+
+func (in ModeInput) across(s modeState) (stability.Modes, error) {
+	return stability.LateralModes(in.derivatives(s), s.aircraft.Body, s.aircraft.condition())
+}
+
+func (a ModeAircraft) condition() stability.Condition {
+	return stability.Condition{Density: a.Density, Speed: a.Speed}
+}
