@@ -133,6 +133,9 @@ var quantityUnits = map[string]string{
 	"short_period_damping": "", "dutch_roll_frequency": "rad/s", "dutch_roll_damping": "", "phugoid_frequency": "rad/s", "phugoid_damping": "",
 	"roll_time_constant": "s", "spiral_time_to_double": "s", "stall_order_margin": "rad", "root_bending_moment": "N·m", "induced_drag": "1",
 	"airspeed_scale": "", "wind_speed": "m/s",
+	"manoeuvre_point": "m", "elevator_per_g": "rad", "rudder_per_sideslip": "1", "aileron_per_sideslip": "1", "side_force_per_sideslip": "1", "bank_per_sideslip": "1",
+	"side_force_by_roll_rate": "1/rad", "side_force_by_yaw_rate": "1/rad", "side_force_by_aileron": "1/rad", "side_force_by_rudder": "1/rad",
+	"roll_by_rudder": "1/rad", "yaw_by_aileron": "1/rad", "spiral_root": "1/s",
 	// dδe/dCL over the CG, the slope whose zero is the neutral point
 	"elevator_trim_rate": "rad/m",
 	// the state that the lattice finds, and what only theory gives

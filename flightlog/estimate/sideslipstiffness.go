@@ -19,9 +19,23 @@ type Lent struct {
 
 // Loan is what a sideslip borrows: control powers, and damping derivatives where small rates are to be taken off. Covariance holds
 // the random parts in the order of Derivatives; nil takes them as independent.
+//
+// MomentCG is the point that they refer to, full-size metres aft of datum, and Span the full-size span: with them the side force of each
+// sideslip, which acts at the CG of its flight, is carried to that point. A span of 0 leaves that out.
 type Loan struct {
 	Derivatives []Lent
 	Covariance  [][]float64
+	MomentCG    float64
+	Span        float64
+}
+
+// sideForceAt is the yawing moment about the moment point that balances in a sideslip: none about the CG of its flight, and about another
+// point that of the side force, Cn_P = (x_P − x_CG)·CY/b.
+func (l Loan) sideForceAt(s Slip) float64 {
+	if !(l.Span > 0) {
+		return 0
+	}
+	return (l.MomentCG - s.CG) / l.Span * s.SideForce
 }
 
 // LoanOf lends the determined derivatives of a lateral fit, with their covariance.
@@ -120,6 +134,9 @@ func StiffnessFromSideslip(slips []Slip, loan Loan, s Systematics, pooled *Scatt
 func sideslipRoad(quantity string, slips []Slip, loan Loan, s Systematics, pooled *Scatter, terms []term) SideslipRoad {
 	lent, missing, weak := lentTerms(terms, loan)
 	response := balanceResponse(lent, loan)
+	if quantity == identify.DirectionalStiff {
+		response = response.plus(loan.sideForceAt)
+	}
 	data := prepareSlips(slips, response)
 	out := SideslipRoad{Result: slipLabel(quantity, data, slips), Sensitivity: map[string]float64{}}
 	out.Unit, out.Method = "1/rad", "steady-heading sideslips with borrowed control powers"
@@ -147,7 +164,11 @@ func sideslipRoad(quantity string, slips []Slip, loan Loan, s Systematics, poole
 			common[t.scale] -= slope * loan.Derivatives[i].Value * s.scaleOf(t.scale)
 		}
 	}
-	return out.finish(value, l.centre, loan, common, weak)
+	at := l.centre
+	if loan.Span > 0 {
+		at = loan.MomentCG
+	}
+	return out.finish(value, at, loan, common, weak)
 }
 
 // finish fills the number. Degrees of freedom are Satterthwaite's, of the sideslips and of each part that was borrowed.
@@ -202,6 +223,14 @@ func balanceResponse(terms []term, loan Loan) slipResponse {
 			variance += square(power * positive(t.sd(s)))
 		}
 		return value, math.Sqrt(variance)
+	}}
+}
+
+// plus adds an exact part to a response.
+func (r slipResponse) plus(more func(Slip) float64) slipResponse {
+	return slipResponse{r.name, func(s Slip) (float64, float64) {
+		value, sd := r.of(s)
+		return value + more(s), sd
 	}}
 }
 

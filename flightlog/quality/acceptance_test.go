@@ -47,14 +47,9 @@ func judged(in injection, f rehearse.Fault, findings []flightlog.Finding) outcom
 	return out
 }
 
-// both is what the two entry points find, with the channels read once.
+// both is what the two entry points find, with the channels read once, and what the reader found.
 func both(rec *flightlog.Recording) []flightlog.Finding {
-	e, findings := inspect(rec)
-	if e != nil {
-		findings = append(findings, e.found...)
-		findings = append(findings, e.inAircraft(modelAircraft())...)
-	}
-	return append(findings, rec.Findings...)
+	return append(InspectIn(rec, modelAircraft()), rec.Findings...)
 }
 
 // Every kind of fault, injected into flights of the sloppy pilot, is found in 95 % of them or more, and clean flights have

@@ -22,8 +22,10 @@ type Aircraft struct {
 	Travel            map[flightlog.Quantity]Travel
 }
 
-// Travel is the range of a control, rad.
+// Travel is the range of a control, rad. An empty one is not stated.
 type Travel struct{ Min, Max float64 }
+
+func (t Travel) stated() bool { return t.Max > t.Min }
 
 // InAircraft looks for what is wrong with a recording when it is said to be of an aircraft: weight against the lift that is carried,
 // the sign of the elevator, controls at the ends of their travel. It does not repeat what Inspect finds, and is silent where
@@ -60,7 +62,9 @@ func (e *evidence) elevatorSign(a Aircraft) {
 	if a.ForeplaneElevator {
 		sign, where, how = 1, "a foreplane", "raise"
 	}
-	f, ok := e.responseOf(flightlog.Elevator, flightlog.PitchRate, flightlog.DownAcceleration, flightlog.RollRate, false)
+	// the elevator's own lift is in the down acceleration as well, but what is left for a given lift, Cm_δe − Cm_α·CL_δe/CL_α, is within a tenth of
+	// Cm_δe on every aircraft of package rehearse: its arm is many times the static margin
+	f, ok := e.responseOf(reaction{control: flightlog.Elevator, rate: flightlog.PitchRate, flow: e.s.values[flightlog.DownAcceleration], coupled: flightlog.RollRate})
 	if !ok || f.moved < leastMoved || sign*f.sigmas > -clearResponse {
 		return
 	}
@@ -176,19 +180,30 @@ func turning(roll, speed []float64, b int) float64 {
 	return standardGravity * math.Sin(phi) * math.Tan(phi) / speed[b]
 }
 
+// linkageSlack and calibrationSlack are how far from its stated end a control may be logged while it is there: play of a linkage, and what
+// a careful bench calibration leaves on 20°, a fiftieth (common practice, no source; as package rehearse draws it).
+const (
+	linkageSlack     = 0.3 * degree
+	calibrationSlack = 0.02
+)
+
+// atEnd tells whether an angle lies at the end of the travel or beyond it.
+func (t Travel) atEnd(v float64) bool {
+	slack := linkageSlack + calibrationSlack*math.Max(math.Abs(t.Min), math.Abs(t.Max))
+	return v >= t.Max-slack || v <= t.Min+slack
+}
+
 // travelEnds finds controls at the ends of the travel that the aircraft states, for a second or more in flight.
 func (e *evidence) travelEnds(a Aircraft) {
-	const within = 0.3 * degree // slack of a linkage
 	for _, q := range flightlog.Quantities() {
-		travel, ok := a.Travel[q]
+		travel := a.Travel[q]
 		c := e.rec.Channels[q]
-		if !ok || e.condemned[q] || !(travel.Max > travel.Min) {
+		if !isControl(q) || e.condemned[q] || !travel.stated() {
 			continue
 		}
-		atEnd := func(v float64) bool { return math.Abs(v-travel.Max) <= within || math.Abs(v-travel.Min) <= within }
 		for i := 0; i < len(c.Value); {
 			j := i
-			for j < len(c.Value) && atEnd(c.Value[j]) && e.s.flyingAt(c.Time[j]) {
+			for j < len(c.Value) && travel.atEnd(c.Value[j]) && e.s.flyingAt(c.Time[j]) {
 				j++
 			}
 			if j > i && c.Time[j-1]-c.Time[i] >= stopSeconds-e.scans[q].step && !e.told(q, c.Time[i], c.Time[j-1]) {
@@ -201,7 +216,7 @@ func (e *evidence) travelEnds(a Aircraft) {
 
 // told tells whether a finding about a channel lies in a time range already.
 func (e *evidence) told(q flightlog.Quantity, from, to float64) bool {
-	for _, f := range e.found {
+	for _, f := range slices.Concat(e.found, e.stops) {
 		if f.Channel == q && f.Start <= to && f.End >= from {
 			return true
 		}

@@ -15,8 +15,9 @@
 //   - spikes: single samples beyond what a model does between samples (note), more than a hundredth of a channel (loss). Spikes of
 //     three samples on end or more pass.
 //   - saturation: peaks clipped at one number, the extreme of the flight, twice or for 0.3 s (loss). One short clipped peak passes.
-//   - end stops: a control that rests at its furthest angle for a second in flight (note: steady flight there counts). Without the
-//     aircraft's travel a long full input that is held without a tremor looks the same.
+//   - end stops: a control that rests at its furthest angle for a second in flight (note: steady flight there counts), where it is never as still
+//     elsewhere in the air, or motion ends at that very angle twice (once, from 15° on) with no other rest for three seconds around. What a
+//     steady hand holds between rests is no end stop. With the aircraft's travel stated, its ends count and nothing else.
 //   - blocked tube: airspeed against the wind triangle, |v_ground − wind|, with one wind and one scale a flight, in level (2.2 m/s and 11 %) and
 //     in changes: it stands still, or impact plus static pressure does, while the triangle moves by 0.6 m/s within 15 s (loss). Without
 //     satellites: against the lift carried at the attitude flown (4 m/s and 20 %), and against the forward acceleration. A tube that blocks
@@ -32,7 +33,8 @@
 //     another, the finding says that it may be the other.
 //   - units of the same channels: a factor of 3 between angles and rates, 1.5 between heights.
 //   - airspeed: a scale that is more than 9 % off by the wind triangle over all headings; ground speed by the turns flown (1.6 times).
-//   - right acceleration, vanes: against sideslip and lift. Aileron and rudder: against the rates that follow them.
+//   - right acceleration, vanes: against sideslip and lift. Aileron and rudder: against the rates that follow them, for the sideslip flown; the
+//     rudder beside the aileron, since sideslips and turns cross the two.
 //   - exchanged columns: forward and right acceleration, rates, airspeed and ground speed.
 //   - throttle upside down, by the energy that is gained.
 //   - air temperature 5.5 % off by climb rate and static pressure, as °C read as °F is.
@@ -45,7 +47,8 @@
 //   - airspeed and ground speed both wrong by one factor of less than 1.6, as both read in mph for kt.
 //   - a static pressure that is wrong by a factor that leaves it between 300 and 1100 hPa, as mmHg read as hPa: heights by it stay right.
 //   - the air temperature where the climb rate comes from the barometer (then a note that says so), or within 15 K.
-//   - a rudder's sign where no rudder is flown, and its unit where it is read too small.
+//   - a rudder's sign where no rudder is flown or a mixer moves it as one with the aileron, and its unit where it is read too small.
+//   - an end stop below 15° that is met once by a hand that is still at other times, or held between rests; the aircraft's travel tells.
 //   - the aircraft: mass, wing area and airspeed enter alike; from the aspect ratio alone a lift slope 22 % too small or 36 % too large
 //     passes, with theory's slope 16 % and 20 %. A flight at one speed says nothing (a note says that). Thrust is taken for lift's
 //     neighbour: on climbs at full power α carries it along.

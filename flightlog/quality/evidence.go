@@ -15,6 +15,7 @@ type evidence struct {
 	spikes    map[flightlog.Quantity][]int
 	s         *series
 	found     []flightlog.Finding
+	stops     []flightlog.Finding // controls that rest as at an end stop, by a guess at where it is
 	condemned map[flightlog.Quantity]bool
 	blocks    map[blockKey][]float64
 	wind      *triangle // with a good airspeed; nil when it has to be worked out

@@ -40,24 +40,28 @@ func (e *evidence) follow(r relation, of, check string) {
 	}
 }
 
-// sideVelocity is v of the body's Y axis through the air, m/s, in blocks: v̇ + v/τ = g·sin φ·cos θ − V·r + V·α·p, which is the force
+// sideVelocity is v of the body's Y axis through the air, m/s, in blocks of half a second, where bank and yaw rate were recorded.
+func (e *evidence) sideVelocity() []float64 {
+	if !e.s.has(flightlog.YawRate, flightlog.RollAngle) {
+		return missing(e.s.n / half)
+	}
+	return means(e.sideMotion(e.s.values[flightlog.RollAngle]), half)
+}
+
+// sideMotion is v of the body's Y axis through the air, m/s, in cells: v̇ + v/τ = g·sin φ·cos θ − V·r + V·α·p, which is the force
 // equation along Y with the side force as the damping that it is (CY_β < 0), so that no accelerometer enters. Any model's τ
 // lies within a factor of three of sideTime, which moves size and phase but no sign.
 //
 // Source: Etkin, Dynamics of Flight, force equation along Y; τ = 2m/(ρ·V·S·|CY_β|).
-func (e *evidence) sideVelocity(k int) []float64 {
+func (e *evidence) sideMotion(bank []float64) []float64 {
 	const sideTime = 2.5 // s, for 20 kg/m² at 20 m/s and CY_β = −0.6: derived
-	yaw, roll, rolling := e.s.values[flightlog.YawRate], e.s.values[flightlog.RollAngle], e.s.values[flightlog.RollRate]
-	if yaw == nil || roll == nil {
-		return missing(e.s.n / k)
-	}
-	pitch := e.s.values[flightlog.PitchAngle]
-	speed, factor, alpha := e.speed(k), e.densityFactor(k), e.incidence(k)
+	yaw, rolling, pitch := e.s.values[flightlog.YawRate], e.s.values[flightlog.RollRate], e.s.values[flightlog.PitchAngle]
+	speed, factor, alpha := e.speed(half), e.densityFactor(half), e.incidence(half)
 	v := missing(e.s.n)
 	now := 0.0
 	for i := range v {
-		b := min(i/k, len(speed)-1)
-		if b < 0 || math.IsNaN(yaw[i]+roll[i]+speed[b]) || !e.s.flying[i] {
+		b := min(i/half, len(speed)-1)
+		if b < 0 || math.IsNaN(yaw[i]+bank[i]+speed[b]) || !e.s.flying[i] {
 			now = 0
 			continue
 		}
@@ -65,14 +69,14 @@ func (e *evidence) sideVelocity(k int) []float64 {
 		if pitch != nil && !math.IsNaN(pitch[i]) {
 			cos = math.Cos(pitch[i])
 		}
-		push := standardGravity*math.Sin(roll[i])*cos - speed[b]*factor[b]*yaw[i]
+		push := standardGravity*math.Sin(bank[i])*cos - speed[b]*factor[b]*yaw[i]
 		if rolling != nil && !math.IsNaN(rolling[i]) {
 			push += speed[b] * factor[b] * or(alpha, b, 0) * rolling[i]
 		}
 		now += (push - now/sideTime) * cell
 		v[i] = now
 	}
-	return means(v, k)
+	return v
 }
 
 // half is the blocks of half a second in which sideslip is compared: a Dutch roll of a model takes one to two seconds.
@@ -84,7 +88,7 @@ func (e *evidence) rightForce() relation {
 	if !e.s.has(flightlog.RightAcceleration) || e.condemned[flightlog.RightAcceleration] {
 		return r
 	}
-	v := e.sideVelocity(half)
+	v := e.sideVelocity()
 	return r.relate(e.mean(flightlog.RightAcceleration, half), combined(len(v), func(b int) float64 { return -v[b] }), e.inAir(half))
 }
 
@@ -121,7 +125,7 @@ func (e *evidence) betaVane() relation {
 	if !e.s.has(flightlog.Sideslip) || e.condemned[flightlog.Sideslip] {
 		return r
 	}
-	v, speed := e.sideVelocity(half), e.speed(half)
+	v, speed := e.sideVelocity(), e.speed(half)
 	return r.relate(e.mean(flightlog.Sideslip, half), combined(len(v), func(b int) float64 { return v[b] / speed[b] }), e.inAir(half))
 }
 

@@ -15,18 +15,20 @@ import (
 func Inspect(rec *flightlog.Recording) []flightlog.Finding {
 	e, findings := inspect(rec)
 	if e != nil {
-		findings = append(findings, e.found...)
+		findings = append(append(findings, e.found...), e.stops...)
 	}
 	return sorted(findings)
 }
 
 // InspectIn gives what Inspect and InAircraft find together, at the cost of Inspect alone. What is about the aircraft comes last.
+// Of a control whose travel the aircraft states, only the ends of that travel count as end stops.
 func InspectIn(rec *flightlog.Recording, a Aircraft) []flightlog.Finding {
 	e, findings := inspect(rec)
 	if e == nil {
 		return sorted(findings)
 	}
-	own := slices.Clone(e.found)
+	e.stops = slices.DeleteFunc(e.stops, func(f flightlog.Finding) bool { return a.Travel[f.Channel].stated() })
+	own := append(slices.Clone(e.found), e.stops...)
 	return append(sorted(own), sorted(e.inAircraft(a))...)
 }
 
@@ -92,7 +94,7 @@ func (e *evidence) stretches() {
 			e.s.blank(q, f.Start, f.End)
 			e.found = append(e.found, f)
 		}
-		e.found = append(e.found, stops(q, c, e.scans[q], e.s)...)
+		e.stops = append(e.stops, stops(q, c, e.scans[q], e.s)...)
 	}
 }
 

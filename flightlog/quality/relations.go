@@ -149,10 +149,14 @@ func climbWords(q flightlog.Quantity) string {
 
 // slopeRelations: the forward axis feels gravity along it and the change of airspeed, f_x = g·sin θ + dV/dt, which is g·ḣ/V + dV/dt but
 // for the angle of attack; and the nose points up where the path does, since the angle of attack changes less than the
-// path (climbs and glides).
+// path (climbs and glides). Where the path bends hard, as in the pull-up out of a dive, neither holds: the forward axis lies at an angle of attack
+// to the path and feels its bending.
 func (e *evidence) slopeRelations() []relation {
 	var out []relation
 	n := e.s.n / brisk
+	const hard = 2 * standardGravity // the steepest turn of a test sheet, at 60° of bank
+	down := e.mean(flightlog.DownAcceleration, brisk)
+	gently := func(b int) bool { return e.s.inFlight(b, brisk) && math.Abs(or(down, b, 0)) < hard }
 	force, pitch := softened(e.mean(flightlog.ForwardAcceleration, brisk)), softened(e.mean(flightlog.PitchAngle, brisk))
 	gain := slopes(e.mean(flightlog.Airspeed, brisk), brisk)
 	const least = 0.5 // m/s²: three degrees of slope
@@ -163,19 +167,19 @@ func (e *evidence) slopeRelations() []relation {
 	}
 	if e.s.has(flightlog.ForwardAcceleration, flightlog.PitchAngle) {
 		out = append(out, relation{a: flightlog.ForwardAcceleration, b: flightlog.PitchAngle, saysA: "forward acceleration", saysB: "gravity along the pitch angle", least: least}.
-			relate(force, faster(along), e.inAir(brisk)),
+			relate(force, faster(along), gently),
 			relation{a: flightlog.ForwardAcceleration, b: flightlog.PitchAngle, saysA: "forward acceleration", saysB: "gravity along the pitch angle", tolerance: 3, sizeOnly: true, least: least}.
-				relate(ahead, along, e.inAir(brisk)))
+				relate(ahead, along, gently))
 	}
 	speed := e.speed(brisk)
 	qs, vertical := e.climbs(brisk)
 	for i, q := range qs {
 		slope := combined(n, func(b int) float64 { return standardGravity * math.Max(-1, math.Min(1, vertical[i][b]/speed[b])) })
 		if e.s.has(flightlog.ForwardAcceleration) {
-			out = append(out, relation{a: flightlog.ForwardAcceleration, b: q, saysA: "forward acceleration", saysB: climbWords(q), least: least}.relate(force, faster(slope), e.inAir(brisk)))
+			out = append(out, relation{a: flightlog.ForwardAcceleration, b: q, saysA: "forward acceleration", saysB: climbWords(q), least: least}.relate(force, faster(slope), gently))
 		}
 		if e.s.has(flightlog.PitchAngle) {
-			out = append(out, relation{a: flightlog.PitchAngle, b: q, saysA: "pitch angle", saysB: climbWords(q), tolerance: 5, least: least}.relate(along, slope, e.inAir(brisk)))
+			out = append(out, relation{a: flightlog.PitchAngle, b: q, saysA: "pitch angle", saysB: climbWords(q), tolerance: 5, least: least}.relate(along, slope, gently))
 		}
 	}
 	return out

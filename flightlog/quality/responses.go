@@ -16,45 +16,40 @@ type effect struct {
 	n         int
 }
 
-// responseOf fits ω̇(t) = Σ cₖ·δ(t − k·0.1 s)·(V/V̄)² + a·ω + b·f + d·ω' for the control's own rate ω, the specific force f that stands for
-// the flow angle of its axis, and a rate ω' that couples in, all less their means over the second around. Delays up to 0.4 s cover
-// command, servo and recorder; Σ cₖ is what the control does, however late.
+// reaction is what a control is asked for, and what else is at work about its axis.
+type reaction struct {
+	control, rate flightlog.Quantity
+	beside        flightlog.Quantity // a control that moves along with it and turns the model about the same axis; "" is none
+	flow          []float64          // cells of what stands for the flow angle of the axis; nil leaves it out
+	coupled       flightlog.Quantity // a rate that couples in
+	steady        bool               // the control brings a rate, not an acceleration
+}
+
+// responseOf fits ω̇(t) = Σ cₖ·δ(t − k·0.1 s)·(V/V̄)² + Σ dₖ·ζ(t − k·0.1 s)·(V/V̄)² + a·ω + b·f + e·ω' for the control's own rate ω, a control ζ that
+// moves along with it, what stands for the flow angle f, and a rate ω' that couples in, all less their means over the second around. Delays up to
+// 0.4 s cover command, servo and recorder; Σ cₖ is what the control does, however late.
 //
 // A pilot who works against disturbances moves the control against the motion, and trims slowly: without ω and f in the fit, and with
 // slow changes in it, the sign would come out turned. With one delay that is off by half a period of the pilot's movements it
 // would as well. A roll rate is there within a tenth of a second, so that the aileron is fitted to ω itself (steady) instead. Source: equation error, Klein and Morelli, Aircraft System Identification.
-func (e *evidence) responseOf(control, rate, force, other flightlog.Quantity, steady bool) (effect, bool) {
-	if !e.s.has(control, rate) {
+func (e *evidence) responseOf(w reaction) (effect, bool) {
+	if !e.s.has(w.control, w.rate) {
 		return effect{}, false
 	}
-	const late = 4 // cells
-	omega := e.s.values[rate]
-	delta, own, across, coupled := e.pushing(control), quickPart(omega), e.quickOrTrace(force, 2), e.quickOrTrace(other, 3)
-	turning := missing(e.s.n)
-	for i := 1; i+1 < e.s.n; i++ {
-		turning[i] = (omega[i+1] - omega[i-1]) / (2 * cell)
-	}
-	turning = quickPart(turning)
-	if steady {
-		turning, own = own, e.quickOrTrace("", 5)
-	}
-	r := newRegression(late + 4)
+	turning, terms := e.equationOf(w)
+	r := newRegression(len(terms))
 	squares := 0.0
-	var x [late + 4]float64
-	for i := late; i < e.s.n; i++ {
-		oldest := delta[i-late]
-		sum := oldest + turning[i]
-		x[0] = oldest // its coefficient is the sum, since the others are differences from it
-		for k := range late {
-			x[1+k] = delta[i-k] - oldest
-			sum += x[1+k]
+	x := make([]float64, len(terms))
+	for i := range turning {
+		sum := turning[i]
+		for k := range terms {
+			x[k] = terms[k][i]
+			sum += x[k]
 		}
-		x[late+1], x[late+2], x[late+3] = own[i], across[i], coupled[i]
-		if !e.s.flying[i] || math.IsNaN(sum+own[i]+across[i]+coupled[i]) {
-			continue
+		if e.s.flying[i] && !math.IsNaN(sum) {
+			r.add(turning[i], x...)
+			squares += x[0] * x[0]
 		}
-		r.add(turning[i], x[:]...)
-		squares += oldest * oldest
 	}
 	c, sd, _, ok := r.solve()
 	if !ok || !(sd > 0) {
@@ -63,63 +58,25 @@ func (e *evidence) responseOf(control, rate, force, other flightlog.Quantity, st
 	return effect{c[0], c[0] / sd, math.Sqrt(squares / float64(r.n)), r.n}, r.n >= 200
 }
 
-// pushing is what a control's quick movements push with: the angle times the dynamic pressure over its usual value.
-func (e *evidence) pushing(control flightlog.Quantity) []float64 {
-	out := quickPart(e.s.values[control])
-	const k = 5 // cells: airspeed changes slowly against a control
-	speed := e.speed(k)
-	var inAir []float64
-	for b, v := range speed {
-		if e.s.inFlight(b, k) && !math.IsNaN(v) {
-			inAir = append(inAir, v)
+// equationOf gives both sides of what responseOf fits.
+func (e *evidence) equationOf(w reaction) (turning []float64, terms [][]float64) {
+	omega := e.s.values[w.rate]
+	terms = lagged(e.pushing(w.control))
+	if e.s.has(w.beside) {
+		if other := e.pushing(w.beside); e.spreadInAir(other) >= leastMoved { // one that rests explains nothing
+			terms = append(terms, lagged(other)...)
 		}
 	}
-	usual := statistic.Median(inAir)
-	if !(usual > 0) {
-		return out
+	if w.flow != nil {
+		terms = append(terms, quickPart(w.flow))
 	}
-	for i := range out {
-		if v := speed[min(i/k, len(speed)-1)]; !math.IsNaN(v) {
-			out[i] *= math.Max(0.2, math.Min(5, v*v/(usual*usual)))
-		}
+	if e.s.has(w.coupled) {
+		terms = append(terms, quickPart(e.s.values[w.coupled]))
 	}
-	return out
-}
-
-// quickOrTrace is the quick part of a channel, or a trace that keeps its absence from making equations singular.
-func (e *evidence) quickOrTrace(q flightlog.Quantity, period int) []float64 {
-	if v := e.s.values[q]; v != nil {
-		return quickPart(v)
+	if w.steady {
+		return quickPart(omega), terms
 	}
-	out := make([]float64, e.s.n)
-	for i := range out {
-		out[i] = 1e-6 * float64(i%period)
-	}
-	return out
-}
-
-// quickPart is a series less its mean over half a second on either side.
-func quickPart(v []float64) []float64 {
-	const side = 5 // cells
-	out := missing(len(v))
-	sum, bad := 0.0, 0
-	add := func(x, sign float64) {
-		if math.IsNaN(x) {
-			bad += int(sign)
-			return
-		}
-		sum += sign * x
-	}
-	for i := range v {
-		add(v[i], 1)
-		if i >= 2*side+1 {
-			add(v[i-2*side-1], -1)
-		}
-		if m := i - side; i >= 2*side && bad == 0 {
-			out[m] = v[m] - sum/(2*side+1)
-		}
-	}
-	return out
+	return quickPart(change(omega)), append(terms, quickPart(omega))
 }
 
 // clearResponse is how many standard deviations make a sign certain: residuals of neighbouring cells hang together, so that five
@@ -131,22 +88,38 @@ const leastMoved = 0.03 * degree
 
 // controlSigns checks that the aileron rolls right and that the rudders, trailing edge left, yaw left. The elevator's sign hangs on
 // where it sits: see InAircraft.
+//
+// The flow angle of both is the sideslip that bank and yaw rate bring. The right acceleration is no measure of it here: the rudder's own side force
+// is in it. A fin makes most of the side force and all of the yawing moment, and a rudder on it pushes at the same place, so that for a given
+// side force the rudder changes nothing: what is left of its power is Cn_δr − Cn_β·CY_δr/CY_β, a third of it on an aircraft of the
+// literature (Roskam, Appendix B, the Cessna 182 as in package rehearse: −0.0645 + 0.0420), and noise turns that over.
+//
+// In a sideslip with crossed controls and in turns the aileron moves with the rudder and yaws as well (there a third of what the rudder does), so that
+// the rudder is fitted beside it. What a rudder rolls is a fifteenth of what an aileron does, and the aileron needs no company; where
+// a mixer moves the two as one, it is still told, and the rudder is not.
 func (e *evidence) controlSigns() {
-	e.controlSign(flightlog.Aileron, flightlog.RollRate, flightlog.RightAcceleration, flightlog.YawRate, 1, "right aileron up and left one down must roll the model right")
+	slip := e.slipping()
+	e.controlSign(reaction{control: flightlog.Aileron, rate: flightlog.RollRate, flow: slip, coupled: flightlog.YawRate, steady: true}, 1,
+		"right aileron up and left one down must roll the model right")
+	if slip == nil {
+		return
+	}
 	for _, q := range []flightlog.Quantity{flightlog.RudderLeft, flightlog.RudderRight} {
-		e.controlSign(q, flightlog.YawRate, flightlog.RightAcceleration, flightlog.RollRate, -1, "a trailing edge that moves left must turn the nose left")
+		e.controlSign(reaction{control: q, rate: flightlog.YawRate, beside: flightlog.Aileron, flow: slip, coupled: flightlog.RollRate}, -1,
+			"a trailing edge that moves left must turn the nose left")
 	}
 }
 
-func (e *evidence) controlSign(q, rate, force, other flightlog.Quantity, sign float64, right string) {
-	if e.condemned[rate] {
+func (e *evidence) controlSign(w reaction, sign float64, right string) {
+	if e.condemned[w.rate] {
 		return
 	}
-	f, ok := e.responseOf(q, rate, force, other, q == flightlog.Aileron)
+	f, ok := e.responseOf(w)
 	if !ok || f.moved < leastMoved || sign*f.sigmas > -clearResponse {
 		return
 	}
-	e.condemn(q, severityOf(q), fmt.Sprintf("the %s turns the model the wrong way, for where it goes up, the %s changes to the wrong side", plainName(q), plainName(rate)),
+	q := w.control
+	e.condemn(q, severityOf(q), fmt.Sprintf("the %s turns the model the wrong way, for where it goes up, the %s changes to the wrong side", plainName(q), plainName(w.rate)),
 		lostThroughout(q)+"; "+right+": look at the surface, and set the sign of the column")
 	e.correct(q, -1)
 }

@@ -22,7 +22,7 @@ const (
 // time between two samples and not at one of two.
 const (
 	leastSteps           = 100.0
-	leastContinuousSteps = 400.0
+	leastContinuousSteps = 200.0
 )
 
 // liftOffSpeed is the airspeed at lift-off over the stalling speed.

@@ -18,6 +18,7 @@ const (
 	ElevatorScale = "elevator_scale" // relative error of the surface angle
 	AileronScale  = "aileron_scale"
 	RudderScale   = "rudder_scale"
+	GlideDrag     = "glide_drag"    // coefficient: of the drag that glides gave
 	UnsteadyFlow  = "unsteady_flow" // lag of the flow behind the motion, which no fit of steady derivatives sees
 	InertiaX      = "inertia_x"     // relative
 	InertiaY      = "inertia_y"

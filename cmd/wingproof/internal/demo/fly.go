@@ -37,7 +37,6 @@ func drawShared(seed uint64, p *program.Program) shared {
 		AirspeedScale: e.AirspeedScale, Boresight: e.Alpha, ElevatorZero: e.Elevator, ElevatorScale: e.ElevatorScale,
 		AileronScale: e.AileronScale, RudderScale: e.RudderScale,
 	}, stream(seed, "instruments"))
-	ins.FastRate = fastRate
 	return shared{
 		servos:      servosOf(seed, p),
 		instruments: ins,
@@ -48,9 +47,6 @@ func drawShared(seed uint64, p *program.Program) shared {
 		},
 	}
 }
-
-// fastRate is what both recorders write for rates, forces, attitudes and controls, Hz.
-const fastRate = 50
 
 // servosOf are the servos as they really are: the bench test's, each with a delay that is off by what the test could not see.
 func servosOf(seed uint64, p *program.Program) map[string]rehearse.Servo {

@@ -55,13 +55,22 @@ func (s *Study) modeInput(axis identify.Axis, flights []Flight, results []estima
 		}
 		in.Covariance = append(in.Covariance, row)
 	}
+	var segments []identify.Segment
 	for _, f := range flights {
-		for _, segment := range segmentsOf(f.Reduction.Segments, axis, in.Power) {
-			in.Aircraft = s.modelAsFlown(segment)
-			return in, len(in.Derivatives) > 0
-		}
+		segments = append(segments, segmentsOf(f.Reduction.Segments, axis, in.Power)...)
 	}
-	return in, false
+	if len(segments) == 0 {
+		return in, false
+	}
+	in.Aircraft = s.modelAsFlown(segments[0])
+	for _, one := range segments[1:] { // the mean of all
+		other := s.modelAsFlown(one)
+		in.Aircraft.CGX, in.Aircraft.Speed = in.Aircraft.CGX+other.CGX, in.Aircraft.Speed+other.Speed
+		in.Aircraft.Density, in.Aircraft.Alpha = in.Aircraft.Density+other.Density, in.Aircraft.Alpha+other.Alpha
+	}
+	n := float64(len(segments))
+	in.Aircraft.CGX, in.Aircraft.Speed, in.Aircraft.Density, in.Aircraft.Alpha = in.Aircraft.CGX/n, in.Aircraft.Speed/n, in.Aircraft.Density/n, in.Aircraft.Alpha/n
+	return in, len(in.Derivatives) > 0
 }
 
 // leastDegrees is the smaller number of degrees of freedom; 0 is none yet.

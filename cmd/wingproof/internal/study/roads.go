@@ -83,6 +83,7 @@ func (s *Study) lateralRoads(d flownData, f Fit, pooled pooledScatter) []estimat
 	}
 	power := commonPower(f.Manoeuvres, quantitiesOf(identify.Lateral))
 	loan := estimate.DerivativeLoan(fits, nil, power, pooled.derivatives)
+	loan.MomentCG, loan.Span = d.configuration.StiffnessCG, d.configuration.Airframe.Reference.Span
 	directional, dihedral := estimate.StiffnessFromSideslip(slipsWith(d.slips, power), loan, pooled.systematics, pooled.steady)
 	toStiffness := withManoeuvres(f, identify.DirectionalStiff, slipRoad(directional))
 	if w, ok := pooled.swings[d.configuration.Name]; ok {

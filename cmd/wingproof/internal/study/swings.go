@@ -73,7 +73,7 @@ func (p polar) on(a estimate.ModeAircraft, slope float64) estimate.ModeAircraft 
 	lift := 2 * a.Body.Mass * atmosphere.Gravity / (a.Density * a.Speed * a.Speed * a.Reference.Area)
 	d := lift - p.at
 	a.Drag, a.DragByAlpha = p.zero+p.factor*d*d, 2*p.factor*d*slope
-	a.Errors.Drag = map[string]float64{"drag of the glides": p.sd}
+	a.Errors.Drag = map[string]float64{source.GlideDrag: p.sd}
 	return a
 }
 
