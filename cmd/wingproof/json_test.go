@@ -181,7 +181,7 @@ func requireEstimate(t *testing.T, row map[string]any) {
 	require.Contains(t, []any{"interval", "outside", "all", nil}, row["set"], name)
 	require.IsType(t, []any{}, row["flights"], name)
 	require.IsType(t, []any{}, row["warnings"], name)
-	if row["origin"] == "measured" {
+	if row["origin"] == "measured" && row["state"] != "not_determined" {
 		require.NotEmpty(t, row["flights"], name)
 	}
 	requireSpread(t, name, row)
@@ -234,7 +234,7 @@ func requireMarginsFollow(t *testing.T, fits, margins []any) {
 	t.Helper()
 	neutral := map[any]float64{}
 	for _, r := range fits {
-		if row := r.(map[string]any); row["quantity"] == "neutral_point" && row["value"] != nil {
+		if row := r.(map[string]any); row["quantity"] == "neutral_point" && row["value"] != nil && strings.HasPrefix(row["method"].(string), "trims over CGs") {
 			neutral[row["configuration"]] = row["value"].(float64)
 		}
 	}
