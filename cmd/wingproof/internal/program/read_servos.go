@@ -16,7 +16,7 @@ type Servo struct {
 	Source   string
 }
 
-// defaultLagSD is the error of a bench test that states none, s: a video of a surface has a picture every 4 to 20 ms. Common
+// defaultLagSD is the error of a bench test that states none, s: a film of a surface has a picture every 4 to 20 ms. Common
 // practice, no source.
 const defaultLagSD = 0.008
 

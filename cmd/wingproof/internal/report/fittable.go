@@ -12,14 +12,7 @@ import (
 // its 95 % interval, at which CG, and what it rests on. Where several roads lead to one number, each has a row below it. What cannot be
 // told says why below, and what several numbers or flights have in common stands once. missing lists what to fly, by configuration.
 func FitTable(w io.Writer, estimates []evidence.Estimate, missing map[string][]string, ratio float64, width int) error {
-	var names []string
-	groups := map[string][]evidence.Estimate{}
-	for _, e := range estimates {
-		if _, seen := groups[e.Configuration]; !seen {
-			names = append(names, e.Configuration)
-		}
-		groups[e.Configuration] = append(groups[e.Configuration], e)
-	}
+	names, groups := byConfiguration(estimates)
 	for i, name := range names {
 		if i > 0 {
 			if _, err := fmt.Fprint(w, "\n\n"); err != nil {

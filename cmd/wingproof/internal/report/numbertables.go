@@ -17,14 +17,7 @@ func EstimateTable(w io.Writer, estimates []evidence.Estimate, ratio float64, wi
 	if len(estimates) == 0 {
 		return paragraph(w, "nothing to show: no flight was fitted and no configuration computed", width)
 	}
-	var names []string
-	groups := map[string][]evidence.Estimate{}
-	for _, e := range estimates {
-		if _, seen := groups[e.Configuration]; !seen {
-			names = append(names, e.Configuration)
-		}
-		groups[e.Configuration] = append(groups[e.Configuration], e)
-	}
+	names, groups := byConfiguration(estimates)
 	for i, name := range names {
 		if i > 0 {
 			if _, err := fmt.Fprintln(w); err != nil {
@@ -39,6 +32,18 @@ func EstimateTable(w io.Writer, estimates []evidence.Estimate, ratio float64, wi
 		}
 	}
 	return nil
+}
+
+// byConfiguration sorts estimates into their configurations, in the order in which these first come.
+func byConfiguration(estimates []evidence.Estimate) (names []string, groups map[string][]evidence.Estimate) {
+	groups = map[string][]evidence.Estimate{}
+	for _, e := range estimates {
+		if _, seen := groups[e.Configuration]; !seen {
+			names = append(names, e.Configuration)
+		}
+		groups[e.Configuration] = append(groups[e.Configuration], e)
+	}
+	return names, groups
 }
 
 // estimateGroup writes the estimates of one configuration, then their warnings, each once with all that it

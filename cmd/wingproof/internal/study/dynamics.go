@@ -16,6 +16,23 @@ import (
 type Dynamics struct {
 	Fits []identify.Fit // one for each axis and state of power
 	Why  []string       // what could not be fitted, and why
+
+	Warnings []string // a stabiliser that worked against the inputs
+}
+
+// stabilised says which surfaces an active stabiliser moved against the inputs.
+func stabilised(segments []identify.Segment, axis identify.Axis) []string {
+	loops, err := identify.Feedback(segments, axis)
+	if err != nil {
+		return nil // the fit has told what is wrong with the axis
+	}
+	var out []string
+	for _, loop := range loops {
+		if loop.Active {
+			out = append(out, loop.Warning)
+		}
+	}
+	return out
 }
 
 // identify fits the derivatives to the input manoeuvres of every flight that counts.
@@ -44,6 +61,18 @@ func (s *Study) dynamicsOf(segments []identify.Segment) Dynamics {
 				continue
 			}
 			out.Fits = append(out.Fits, fit.Fit)
+			out.Warnings = append(out.Warnings, stabilised(these, axis)...)
+		}
+	}
+	return out
+}
+
+// stabilisedIn names the flights in which a stabiliser worked.
+func stabilisedIn(flights []Flight) []string {
+	var out []string
+	for _, f := range flights {
+		for _, warning := range f.Dynamics.Warnings {
+			out = append(out, "flight "+f.Name+": "+warning)
 		}
 	}
 	return out

@@ -9,7 +9,6 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/flightlog/estimate"
-	"wingproof/flightlog/statistic"
 )
 
 const normal95 = evidence.Normal95
@@ -59,48 +58,16 @@ func (s *Study) anchored() []evidence.Estimate {
 	return out
 }
 
-// measuredSlopes lists the trim slopes dδe/dCL at the CGs flown, which the neutral point rests on.
-func (s *Study) measuredSlopes(f Fit) []evidence.Estimate {
-	t := f.TrimSlopes
-	var out []evidence.Estimate
-	for i, slope := range t.Slope {
-		own, common := math.Sqrt(t.Covariance[i][i]), slopeCommon(t, i)
-		e := evidence.Estimate{
-			Configuration: f.Configuration, Levels: f.Levels, Quantity: ElevatorPerLift, Unit: "rad", Scale: evidence.ModelScale,
-			Axes: AxesOf(ElevatorPerLift), Power: stated(t.Power), Origin: evidence.Measured, State: evidence.Determined,
-			Method: evidence.Pointer("flight lines of elevator against CL, averaged at each CG"), Flights: nonNil(t.Flights), Warnings: []string{},
-			At: evidence.At{CG: evidence.Pointer(t.CG[i]), CGPercent: evidence.Pointer(s.percent(t.CG[i]))},
-		}
-		low, high := SlopeInterval(t, i)
-		if !finite(slope, own, low, high) {
-			e.State, e.Set = evidence.NotDetermined, evidence.Pointer(evidence.All)
-			out = append(out, e)
-			continue
-		}
-		e.Value, e.SDOwn, e.Common, e.SD = evidence.Pointer(slope), evidence.Pointer(own), common, evidence.Pointer(evidence.Total(own, common))
-		e.Low, e.High, e.Set = evidence.Pointer(low), evidence.Pointer(high), evidence.Pointer(evidence.Interval)
-		out = append(out, e)
-	}
-	return out
-}
-
 // ElevatorPerLift is the quantity dδe/dCL in trim, rad.
 const ElevatorPerLift = "elevator_per_lift"
 
 // SlopeInterval is the 95 % interval of the trim slope at the CG of index i, shared errors included.
 func SlopeInterval(t estimate.TrimSlopes, i int) (low, high float64) {
-	own := statistic.StudentQuantile(t.Degrees) * math.Sqrt(t.Covariance[i][i])
-	half := math.Hypot(own, normal95*evidence.Total(0, slopeCommon(t, i)))
-	return t.Slope[i] - half, t.Slope[i] + half
-}
-
-// slopeCommon is what each shared source does to the trim slope at one CG.
-func slopeCommon(t estimate.TrimSlopes, i int) map[string]float64 {
-	common := make(map[string]float64, len(t.Common))
-	for source, effect := range t.Common {
-		common[source] = effect[i]
+	r := estimate.ElevatorPerLift(t)[i]
+	if r.Low == nil || r.High == nil {
+		return math.Inf(-1), math.Inf(1)
 	}
-	return common
+	return *r.Low, *r.High
 }
 
 func finite(values ...float64) bool {

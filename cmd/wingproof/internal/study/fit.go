@@ -33,6 +33,7 @@ type Fit struct {
 	Sideslip         estimate.SideslipResult
 	Manoeuvres       []estimate.Result // derivatives by input manoeuvres
 	Dynamics         []identify.Fit    // of each flight, axis and state of power
+	Stabilised       []string          // flights in which an active stabiliser moved a surface, and what follows
 	Agreements       []estimate.Agreement
 	Modes            []estimate.Result // of the model as flown
 	FullSizeModes    []estimate.Result // of the aircraft that is being built
@@ -53,7 +54,9 @@ func (s *Study) fit() {
 	pooled.systematics = systematics(s.Program)
 	pooled.systematics.AirspeedScale = s.airspeedSD()
 	for _, d := range flown {
-		s.Fits = append(s.Fits, fitOne(d, pooled, s.Program.Model.LengthRatio))
+		f := fitOne(d, pooled, s.Program.Model.LengthRatio)
+		f.Stabilised = stabilisedIn(s.flightsOf(d.configuration.Levels))
+		s.Fits = append(s.Fits, f)
 	}
 	s.poolDutchRolls(flown, s.Fits, &pooled)
 	for i, d := range flown {

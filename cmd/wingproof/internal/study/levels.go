@@ -32,7 +32,7 @@ func (s *Study) between() []Between {
 		var flown []estimate.Flown
 		for _, f := range s.Fits {
 			if r := q.of(f); r.Value != nil && r.State != estimate.NotDetermined {
-				flown = append(flown, estimate.Flown{Levels: f.Levels, Result: ofOneRudder(r)})
+				flown = append(flown, estimate.Flown{Levels: f.Levels, Result: r})
 			}
 		}
 		if len(flown) >= 2 {

@@ -2,6 +2,7 @@ package study
 
 import (
 	"slices"
+	"strings"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/flightlog/estimate"
@@ -14,14 +15,14 @@ func (s *Study) measuredOf(f Fit) []evidence.Estimate {
 	var out []evidence.Estimate
 	add := func(results ...estimate.Result) {
 		for _, r := range results {
-			out = append(out, s.measured(f, r))
+			out = append(out, s.measured(f, f.provisional(r)))
 		}
 	}
 	add(roadsTo(f, evidence.NeutralPoint)...)
 	add(f.TrimmedLiftSlope, f.ZeroLiftAlpha)
 	add(roadsTo(f, evidence.LiftCurveSlope)...)
 	add(f.ZeroLiftDrag, f.DragDueToLift, f.SpanEfficiency, f.MaxLift, f.StallAlpha)
-	out = append(out, s.measuredSlopes(f)...)
+	add(estimate.ElevatorPerLift(f.TrimSlopes)...)
 	add(f.ManoeuvrePoint)
 	add(f.ElevatorPerG...)
 	add(roadsTo(f, identify.ElevatorPower)...)
@@ -35,11 +36,33 @@ func (s *Study) measuredOf(f Fit) []evidence.Estimate {
 	}
 	add(f.Modes...)
 	for _, r := range f.FullSizeModes {
-		e := s.measured(f, r)
+		e := s.measured(f, f.provisional(r))
 		e.Scale = evidence.FullSize
 		out = append(out, e)
 	}
 	return out
+}
+
+// provisional calls a number that rests on input manoeuvres weak: through whole logs such intervals have not been shown to hold, and on
+// models that roll quickly they were seen to miss.
+func (f Fit) provisional(r estimate.Result) estimate.Result {
+	if !fromInputs(r) || r.State == estimate.NotDetermined {
+		return r
+	}
+	r.State = estimate.Weak
+	r.Warnings = append(slices.Clone(r.Warnings), "rests on doublets or multisteps, whose intervals have not been shown to hold through whole logs and miss on models that roll quickly: compare with it, decide nothing by it")
+	r.Warnings = append(r.Warnings, f.Stabilised...)
+	return r
+}
+
+// fromInputs tells whether a number rests on input manoeuvres: all derivatives and modes do, but those that steady flight gives.
+func fromInputs(r estimate.Result) bool {
+	switch r.Quantity {
+	case evidence.NeutralPoint, evidence.LiftCurveSlope, identify.ElevatorPower:
+		return !strings.HasPrefix(r.Method, trimRoad)
+	}
+	return slices.Contains(quantitiesOf(identify.Longitudinal), r.Quantity) || slices.Contains(quantitiesOf(identify.Lateral), r.Quantity) ||
+		slices.Contains(modesOf(identify.Longitudinal), r.Quantity) || slices.Contains(modesOf(identify.Lateral), r.Quantity)
 }
 
 // severalRoads are the quantities that more than one road leads to.

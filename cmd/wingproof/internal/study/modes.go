@@ -110,11 +110,16 @@ func commonPower(results []estimate.Result, names []string) string {
 
 // halfOf keeps the motions of one half.
 func halfOf(axis identify.Axis, all []estimate.Result) []estimate.Result {
-	names := []string{estimate.ShortPeriodFrequency, estimate.ShortPeriodDamping, estimate.PhugoidFrequency, estimate.PhugoidDamping}
-	if axis == identify.Lateral {
-		names = []string{estimate.DutchRollFrequency, estimate.DutchRollDamping, estimate.RollTimeConstant, estimate.SpiralRoot, estimate.SpiralTimeToDouble}
-	}
+	names := modesOf(axis)
 	return slices.DeleteFunc(slices.Clone(all), func(r estimate.Result) bool { return !slices.Contains(names, r.Quantity) })
+}
+
+// modesOf lists the numbers of the motions of one half.
+func modesOf(axis identify.Axis) []string {
+	if axis == identify.Longitudinal {
+		return []string{estimate.ShortPeriodFrequency, estimate.ShortPeriodDamping, estimate.PhugoidFrequency, estimate.PhugoidDamping}
+	}
+	return []string{estimate.DutchRollFrequency, estimate.DutchRollDamping, estimate.RollTimeConstant, estimate.SpiralRoot, estimate.SpiralTimeToDouble}
 }
 
 // fullSizeAircraft is the aircraft that is being built, in the cruise at its aftmost loading.

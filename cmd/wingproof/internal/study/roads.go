@@ -6,20 +6,23 @@ import (
 	"wingproof/flightlog/identify"
 )
 
+// trimRoad is the road of steady flight alone.
+const trimRoad = "trims over CGs"
+
 // agreements sets the roads to one number side by side and pools those that may be pooled.
 func (s *Study) agreements(d flownData, f Fit, pooled pooledScatter) []estimate.Agreement {
 	ratio := s.Program.Model.LengthRatio
 	lateral := s.lateralRoads(d, f, pooled)
 	return append([]estimate.Agreement{
 		estimate.Roads(evidence.NeutralPoint, neutralPointRoads(d, f, pooled, ratio), estimate.Loan{}),
-		estimate.Roads(evidence.LiftCurveSlope, withManoeuvres(f, evidence.LiftCurveSlope, estimate.Road{Name: "trims over CGs", Result: f.LiftSlope}), estimate.Loan{}),
+		estimate.Roads(evidence.LiftCurveSlope, withManoeuvres(f, evidence.LiftCurveSlope, estimate.Road{Name: trimRoad, Result: f.LiftSlope}), estimate.Loan{}),
 		estimate.Roads(identify.ElevatorPower, withManoeuvres(f, identify.ElevatorPower, s.elevatorByTrim(f)), estimate.Loan{}),
 	}, lateral...)
 }
 
 // neutralPointRoads are trims over CGs, and stiffness over lift slope of the manoeuvres in each state of power.
 func neutralPointRoads(d flownData, f Fit, pooled pooledScatter, ratio float64) []estimate.Road {
-	roads := []estimate.Road{{Name: "trims over CGs", Result: f.NeutralPoint}}
+	roads := []estimate.Road{{Name: trimRoad, Result: f.NeutralPoint}}
 	for _, r := range estimate.MarginFromDerivatives(d.dynamics, ratio, f.MeanChord, pooled.derivatives) {
 		roads = append(roads, estimate.Road{Name: "stiffness over lift slope of manoeuvres", Result: r})
 	}
@@ -39,7 +42,7 @@ func withManoeuvres(f Fit, quantity string, first estimate.Road) []estimate.Road
 
 // elevatorByTrim is elevator power by trims over CGs, carried from the neutral point to the CG that the manoeuvres refer to.
 func (s *Study) elevatorByTrim(f Fit) estimate.Road {
-	road := estimate.Road{Name: "trims over CGs", Result: f.ElevatorPower}
+	road := estimate.Road{Name: trimRoad, Result: f.ElevatorPower}
 	for _, r := range f.Manoeuvres {
 		if r.Quantity == identify.ElevatorLift && r.Value != nil {
 			road.Result = estimate.MoveElevatorPower(f.ElevatorPower, r, s.ReferenceCG, f.MeanChord)
