@@ -106,7 +106,7 @@ func (in ModeInput) half(quantities []modeQuantity, needed, helpful []string, fi
 	for _, q := range quantities {
 		if len(absent) > 0 {
 			out = append(out, undetermined(in.label(q), fmt.Sprintf("%s not determined, because %s %s not measured; "+
-				"fly doublets on elevator, ailerons and rudder, or give the missing ones with a standard deviation", q.words, listed(absent), wasWere(len(absent)))))
+				"what is said of each tells what to do", q.words, listed(absent), wasWere(len(absent)))))
 		}
 	}
 	if len(absent) > 0 {

@@ -194,7 +194,7 @@ func (g *gathered) unknownLag(t regressor, e explained) string {
 	}
 	for _, c := range axisTerms(g.axis) {
 		if _, known := g.setup.Servos[c.control]; c.control != "" && !known && g.movedBy(c) {
-			return fmt.Sprintf("it is not known by what time %s follow%s the command, and 50 to 80 ms of it pass for damping; measure it on the bench, or fly doublets so that it can be found",
+			return fmt.Sprintf("it is not known by what time %s follow%s the command, and 50 to 80 ms of it pass for damping; measure it on the bench",
 				c.words, third(c))
 		}
 	}
