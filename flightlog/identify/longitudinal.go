@@ -7,7 +7,8 @@ import (
 	"wingproof/aero/stability"
 )
 
-// Common parameters of the longitudinal model; the last two are the parabola of drag against lift, which is not given out.
+// Common parameters of the longitudinal model; the last three are the parabola of drag against lift and Cm_α̇ by the turning of the path that
+// weight makes, which are not given out.
 const (
 	liftAlpha = iota
 	liftRate
@@ -17,6 +18,7 @@ const (
 	pitchElevator
 	dragZero
 	dragLiftSquared
+	pitchWeight
 )
 
 // Own constants; the last is the bias of the forward accelerometer, whose reading is an input.
@@ -45,10 +47,10 @@ func longitudinalLayout() *layout {
 		axis:  Longitudinal,
 		names: []string{LiftCurveSlope, LiftByPitchRate, ElevatorLift, PitchStiffness, PitchDamping, ElevatorPower},
 		common: []term{
-			{lift, 0}, {lift, 1}, {lift, 2}, {pitch, 0}, {pitch, 1}, {pitch, 2}, {drag, 0}, {drag, 1},
+			{lift, 0}, {lift, 1}, {lift, 2}, {pitch, 0}, {pitch, 1}, {pitch, 2}, {drag, 0}, {drag, 1}, {pitch, 4},
 		},
 		constant: []term{{lift, 3}, {pitch, 3}, {forward, 0}},
-		known:    []prior{dragAtZero, dragByLiftSquared},
+		known:    []prior{dragAtZero, dragByLiftSquared, pitchByAlphaRate},
 		outputs: []outputChannel{
 			{"pitch_rate", "rad/s", rateBias}, {"down_acceleration", "m/s²", forceBias}, {"pitch_angle", "rad", 0}, {"airspeed", "m/s", 0},
 		},
@@ -76,6 +78,7 @@ type alongFlow struct {
 	pressure          float64 // ½ρSV²/m there
 	speed, factor     float64 // V at the CG, and over the speed in the plane
 	alpha, rate       float64 // regressors
+	weight            float64 // regressor: what weight adds to α̇c/2V
 	elevator          float64
 	lift, drag, pitch float64
 	dragByLift        float64 // ∂CD/∂CL
@@ -94,9 +97,10 @@ func (m *longitudinal) flow(x *state, in *instant) (f alongFlow) {
 	f.alpha = flow - m.alpha
 	f.rate = x[2] * m.chord / (2 * f.speed)
 	f.elevator = in[inElevator] - m.elevator
+	f.weight = atmosphere.Gravity * math.Cos(x[3]) * in[inCosRoll] * m.chord / (2 * f.speed * f.speed)
 	f.lift = o[liftZero] + p[liftAlpha]*f.alpha + p[liftRate]*f.rate + p[liftElevator]*f.elevator
 	f.drag = p[dragZero] + p[dragLiftSquared]*f.lift*f.lift
-	f.pitch = o[pitchZero] + p[pitchAlpha]*f.alpha + p[pitchRate]*f.rate + p[pitchElevator]*f.elevator
+	f.pitch = o[pitchZero] + p[pitchAlpha]*f.alpha + p[pitchRate]*f.rate + p[pitchElevator]*f.elevator + p[pitchWeight]*f.weight
 	f.dragByLift = 2 * p[dragLiftSquared] * f.lift
 	f.x = f.pressure * (f.lift*f.sinFlow - f.drag*f.cosFlow)
 	f.z = -f.pressure * (f.lift*f.cosFlow + f.drag*f.sinFlow)

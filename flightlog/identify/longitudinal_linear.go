@@ -12,7 +12,7 @@ func (m *longitudinal) linearise(x *state, in *instant, l *linearised) {
 	p, k := m.common, f.pressure
 	l.terms[0] = [mostTerms]float64{f.alpha, f.rate, f.elevator, 1}
 	l.terms[1] = [mostTerms]float64{1, f.lift * f.lift}
-	l.terms[2] = l.terms[0]
+	l.terms[2] = [mostTerms]float64{f.alpha, f.rate, f.elevator, 1, f.weight}
 	l.terms[3] = [mostTerms]float64{1}
 	l.surface[0] = [coefficients]float64{p[liftElevator], 0, p[pitchElevator], 0}
 
@@ -59,6 +59,8 @@ func (m *longitudinal) byStates(x *state, in *instant, f *alongFlow, l *linearis
 		m.change(f, 2*q*f.forward/u/faster, 1-q*f.across/u, 0),
 		m.change(f, 2*f.across/u/faster, f.forward/u, m.chord/(2*f.speed)),
 	}
+	weight := m.weight(f)
+	moved[0].pitch -= 2 * weight / u
 	for j := range moved {
 		var rate state
 		var out [mostOutputs]float64
@@ -81,7 +83,7 @@ func (m *longitudinal) byStates(x *state, in *instant, f *alongFlow, l *linearis
 	sin, cos := math.Sincos(x[3])
 	l.byState[0][3] = -g * (f.cos*cos + f.sin*in[inCosRoll]*sin)
 	l.byState[1][3] = g * (f.sin*cos - f.cos*in[inCosRoll]*sin) / u
-	l.byState[2][3], l.byState[3][3] = 0, 0
+	l.byState[2][3], l.byState[3][3] = -m.body.Mass*weight*sin/(cos*m.body.Iy), 0
 	for i := range l.outState {
 		l.outState[i][3] = 0
 	}
@@ -90,9 +92,16 @@ func (m *longitudinal) byStates(x *state, in *instant, f *alongFlow, l *linearis
 	l.outState[3][0] += f.factor
 }
 
+// weight is the pitching moment over mass of the turning that weight makes.
+func (m *longitudinal) weight(f *alongFlow) float64 {
+	return f.pressure * m.chord * m.common[pitchWeight] * f.weight
+}
+
 // byGusts fills what a gust along the flight path [m/s] and one from below [m/s] do while the path stays.
 func (m *longitudinal) byGusts(x *state, f *alongFlow, l *linearised) {
-	m.push(x, f, m.change(f, 2/f.speed, 0, -f.rate/f.speed), &l.gust[0], &l.outGust[0])
+	ahead := m.change(f, 2/f.speed, 0, -f.rate/f.speed)
+	ahead.pitch -= 2 * m.weight(f) / f.speed
+	m.push(x, f, ahead, &l.gust[0], &l.outGust[0])
 	l.outGust[0][3] = 1
 	m.push(x, f, m.change(f, 0, 1/x[0], 0), &l.gust[1], &l.outGust[1])
 }
