@@ -16,8 +16,8 @@ const (
 	largeProportion = 0.5
 )
 
-// blurred is the standard deviation, over the larger of the value and of what is usual, from which a derivative is not worth quoting:
-// its 95 % interval is then as wide as twice the number itself. Common practice, no source.
+// blurred is the standard deviation, over what is usual, from which a derivative is not worth quoting: its 95 % interval is then as wide as twice
+// such a number. The value itself has no say, else those would be quoted that chance made large. Common practice, no source.
 const blurred = 0.5
 
 // tooLittle begins what is said of a derivative that drowns in noise.
@@ -164,7 +164,7 @@ func (g *gathered) judge(derivatives []Derivative, x *Excitation) {
 				why = w
 			} else if w := g.unknownLag(terms[j], e); why == "" && w != "" {
 				why = w
-			} else if why == "" && !(d.SD <= blurred*math.Max(math.Abs(d.Value), e.usual[j])) {
+			} else if why == "" && !(d.SD <= blurred*e.usual[j]) {
 				why = fmt.Sprintf(tooLittle+": %s comes out as %.2g ± %.2g; fly larger inputs in calmer air, or more of them",
 					spelled([]string{d.Quantity}), d.Value, d.SD)
 			}

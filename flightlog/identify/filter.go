@@ -32,6 +32,7 @@ type gustSegment struct {
 	unit       [mostLevels][mostFiltered]filtered // process covariance over one sample for a variance of one, of each level
 	output     [][mostOutputs]filtered            // of each sample
 	gains      []gain                             // outputs of each sample, one after another
+	unread     []bool                             // likewise: no reading there
 }
 
 // gain is that of one output at one sample.
@@ -56,12 +57,15 @@ func newGustSegment(t *track, l *layout, every int) (g gustSegment) {
 	samples := (t.samples + every - 1) / every
 	g.transition = make([][mostFiltered]filtered, samples)
 	g.output = make([][mostOutputs]filtered, samples)
-	g.gains = make([]gain, samples*len(l.outputs))
+	g.gains, g.unread = make([]gain, samples*len(l.outputs)), make([]bool, samples*len(l.outputs))
 	for k := range t.samples {
 		at := k * t.parts
 		t.plant.linearise(&x, &t.inputs[at], &m)
 		if k%every == 0 {
 			g.look(k/every, &m, l)
+			for o := range l.outputs {
+				g.unread[k/every*len(l.outputs)+o] = !t.read(o, k, every)
+			}
 		}
 		if k+1 == t.samples {
 			break
@@ -158,6 +162,10 @@ func (g *gustSegment) tune(gusts int, levels, noise []float64) {
 	for sample := range g.transition {
 		for o, r := range noise {
 			to := &g.gains[sample*len(noise)+o]
+			if g.unread[sample*len(noise)+o] {
+				*to = gain{variance: 1}
+				continue
+			}
 			g.observe(&p, &g.output[sample][o], r, n, to)
 		}
 		p = congruent(&g.transition[sample], &p, n)
@@ -165,33 +173,6 @@ func (g *gustSegment) tune(gusts int, levels, noise []float64) {
 			for j := range n {
 				p[i][j] += q[i][j]
 			}
-		}
-	}
-}
-
-// observe takes one output into the covariance.
-func (g *gustSegment) observe(p *[mostFiltered]filtered, h *filtered, noise float64, n int, to *gain) {
-	var ph filtered
-	for j, v := range h[:n] {
-		if v == 0 {
-			continue
-		}
-		for i := range n {
-			ph[i] += p[j][i] * v
-		}
-	}
-	s := noise
-	for i := range n {
-		s += h[i] * ph[i]
-	}
-	to.variance = s
-	for i := range n {
-		to.k[i] = ph[i] / s
-	}
-	for i := range n {
-		k, row := to.k[i], &p[i]
-		for j := range n {
-			row[j] -= k * ph[j]
 		}
 	}
 }
@@ -212,6 +193,10 @@ func (f *gustFilter) whiten(sample int, rows []float64) {
 	for o := range f.outputs {
 		gain := &g.gains[at+o]
 		row := rows[o*w : (o+1)*w]
+		if g.unread[at+o] {
+			clear(row)
+			continue
+		}
 		for i := range n {
 			if h := g.output[sample][o][i]; h != 0 {
 				subtract(row, h, f.estimates[i*w:(i+1)*w])

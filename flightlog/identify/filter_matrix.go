@@ -71,3 +71,30 @@ func congruent(a, p *[mostFiltered]filtered, n int) (c [mostFiltered]filtered) {
 	}
 	return c
 }
+
+// observe takes one output into the covariance.
+func (g *gustSegment) observe(p *[mostFiltered]filtered, h *filtered, noise float64, n int, to *gain) {
+	var ph filtered
+	for j, v := range h[:n] {
+		if v == 0 {
+			continue
+		}
+		for i := range n {
+			ph[i] += p[j][i] * v
+		}
+	}
+	s := noise
+	for i := range n {
+		s += h[i] * ph[i]
+	}
+	to.variance = s
+	for i := range n {
+		to.k[i] = ph[i] / s
+	}
+	for i := range n {
+		k, row := to.k[i], &p[i]
+		for j := range n {
+			row[j] -= k * ph[j]
+		}
+	}
+}

@@ -49,12 +49,24 @@ func (p *problem) quickNoise() []float64 {
 	for o := range out {
 		var squares []float64
 		for _, t := range p.tracks {
-			for k := 2; k < t.samples; k++ {
-				d := t.measured[k*outputs+o] - 2*t.measured[(k-1)*outputs+o] + t.measured[(k-2)*outputs+o]
+			v := t.readingsOf(o, outputs)
+			for k := 2; k < len(v); k++ {
+				d := v[k] - 2*v[k-1] + v[k-2]
 				squares = append(squares, d*d)
 			}
 		}
 		out[o] = statistic.Median(squares) / (6 * middle)
+	}
+	return out
+}
+
+// readingsOf are the samples of an output that are readings of its own.
+func (t *track) readingsOf(output, outputs int) []float64 {
+	var out []float64
+	for k := range t.samples {
+		if t.read(output, k, 1) {
+			out = append(out, t.measured[k*outputs+output])
+		}
 	}
 	return out
 }

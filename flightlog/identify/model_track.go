@@ -24,6 +24,7 @@ type track struct {
 	middles  [][mostSurfaces]float64 // surfaces in the middle of each step
 	fine     int                     // steps in which servos are followed, of one of integration
 	measured []float64               // samples × outputs
+	readings [mostOutputs]float64    // s between the readings of each output; 0 is one at each sample
 
 	controls []control
 	edges    []edge
@@ -103,6 +104,7 @@ func (t *track) addLongitudinal(speed []float64) {
 	t.spread(inSide, side)
 	t.spread(inAcceleration, s.ForwardForce)
 	t.measure(s.PitchRate, s.DownForce, s.Pitch, speed)
+	t.readings = [mostOutputs]float64{2: s.AttitudeStep, 3: s.AirspeedStep}
 }
 
 // addLateral fills inputs and outputs of the lateral motion.
@@ -115,6 +117,7 @@ func (t *track) addLateral(speed []float64) {
 	t.spread(inPitchRate, s.PitchRate)
 	t.spread(inPitch, s.Pitch)
 	t.measure(s.RollRate, s.YawRate, s.RightForce, s.Roll)
+	t.readings = [mostOutputs]float64{3: s.AttitudeStep}
 }
 
 // spread puts a channel onto the grid of integration, straight between samples.
@@ -131,6 +134,17 @@ func (t *track) measure(channels ...[]float64) {
 			t.measured = append(t.measured, c[k])
 		}
 	}
+}
+
+// read tells whether an output has a reading of its own at a sample, of every n-th of them.
+func (t *track) read(output, sample, every int) bool {
+	const onTime = 1e-3 // of a sample: rounding
+	between := t.readings[output] / t.segment.Step
+	if !(between > float64(every)) || sample == 0 {
+		return true
+	}
+	number := func(k int) float64 { return math.Floor((float64(k) + onTime) / between) }
+	return number(sample) > number(sample-every)
 }
 
 // between reads a slice at a fractional index, the last value beyond its end.

@@ -2,6 +2,7 @@ package identify
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -90,8 +91,11 @@ func TestSharedErrorsAgainstFittingAgain(t *testing.T) {
 			require.NoError(t, err)
 			for i, d := range fit.Derivatives {
 				difference := refit.Derivatives[i].Value - d.Value
-				// A lag is taken up by the edges all but for what one step, whose curvature leaves the residuals out, cannot tell.
-				require.InDelta(t, difference, d.Common[name], 0.15*math.Abs(difference)+0.25*d.SD, "%s by %s", d.Quantity, name)
+				own := 0.15
+				if strings.HasPrefix(name, source.Lag("")) { // taken up by the edges all but for what one step, whose curvature leaves residuals out, cannot tell
+					own = 0.35
+				}
+				require.InDelta(t, difference, d.Common[name], 0.15*math.Abs(difference)+own*d.SD, "%s by %s", d.Quantity, name)
 			}
 		}
 	}

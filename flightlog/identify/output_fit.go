@@ -151,15 +151,21 @@ func (p *problem) size(step point, e *equations) float64 {
 
 // outputError weighs each output by its own residuals.
 type outputError struct {
+	tracks []*track
 	weight []float64
+	now    *track
 	width  int
 }
 
-func (o *outputError) begin(_, width int) { o.width = width }
+func (o *outputError) begin(segment, width int) { o.now, o.width = o.tracks[segment], width }
 
-func (o *outputError) whiten(_ int, rows []float64) {
+func (o *outputError) whiten(sample int, rows []float64) {
 	for i, w := range o.weight {
 		row := rows[i*o.width : (i+1)*o.width]
+		if !o.now.read(i, sample, 1) {
+			clear(row)
+			continue
+		}
 		for j := range row {
 			row[j] *= w
 		}
@@ -168,7 +174,7 @@ func (o *outputError) whiten(_ int, rows []float64) {
 
 // weights are those of the present noise.
 func (p *problem) weights() *outputError {
-	o := &outputError{weight: make([]float64, len(p.noise))}
+	o := &outputError{tracks: p.tracks, weight: make([]float64, len(p.noise))}
 	for i, v := range p.noise {
 		o.weight[i] = 1 / math.Sqrt(v)
 	}
@@ -179,17 +185,20 @@ func (p *problem) weights() *outputError {
 func (it *iteration) estimateNoise() {
 	p := it.p
 	outputs := len(p.layout.outputs)
-	var sum, signal [mostOutputs]float64
-	n := 0
+	var sum, signal, n [mostOutputs]float64
 	for i, r := range it.residuals {
 		for k, v := range r {
-			sum[k%outputs] += v * v
-			signal[k%outputs] += p.tracks[i].measured[k] * p.tracks[i].measured[k]
+			o := k % outputs
+			if !p.tracks[i].read(o, k/outputs, 1) {
+				continue
+			}
+			sum[o] += v * v
+			signal[o] += p.tracks[i].measured[k] * p.tracks[i].measured[k]
+			n[o]++
 		}
-		n += len(r) / outputs
 	}
 	for i := range p.noise {
-		p.noise[i] = (sum[i] + noiseFloor*signal[i]) / float64(n)
+		p.noise[i] = (sum[i] + noiseFloor*signal[i]) / n[i]
 	}
 }
 

@@ -14,9 +14,11 @@ func (it *iteration) histories(q quoted) []History {
 		h := History{Flight: s.Flight, Kind: s.Kind, Control: s.Control, Start: s.Start, Step: s.Step, Input: t.input(p.layout.axis)}
 		for o, c := range p.layout.outputs {
 			signal := Signal{Name: c.name, Unit: c.unit, Measured: make([]float64, t.samples), Fitted: make([]float64, t.samples)}
-			rest := make([]float64, t.samples)
+			var rest []float64
 			for k := range t.samples {
-				rest[k] = left[i][k*outputs+o]
+				if t.read(o, k, 1) {
+					rest = append(rest, left[i][k*outputs+o])
+				}
 				signal.Measured[k] = t.measured[k*outputs+o]
 				signal.Fitted[k] = signal.Measured[k] - it.residuals[i][k*outputs+o]
 			}

@@ -51,6 +51,10 @@ type Segment struct {
 	Start   float64            // s of the recording at the first sample
 	Step    float64            // s between samples
 
+	// Between readings of the airspeed tube and of the logged angles, s, where those come more slowly than the samples: what stands between
+	// is interpolated and counts for nothing as an output. 0 is a reading at each sample.
+	AirspeedStep, AttitudeStep float64
+
 	RollRate, PitchRate, YawRate        []float64 // without the biases that the reconstruction found
 	ForwardForce, RightForce, DownForce []float64 // specific force at the CG, m/s²
 	Roll, Pitch                         []float64

@@ -81,13 +81,15 @@ func (s *sampler) segment(in manoeuvre.Manoeuvre, over span) (out identify.Segme
 		out.Control = flightlog.RudderLeft
 	}
 	p := s.m.flown
-	roll, pitch := s.attitude(r, flightlog.RollAngle, p.Roll), s.attitude(r, flightlog.PitchAngle, p.Pitch)
+	roll, rollStep := s.attitude(r, flightlog.RollAngle, p.Roll)
+	pitch, pitchStep := s.attitude(r, flightlog.PitchAngle, p.Pitch)
+	out.AttitudeStep = slower(math.Max(rollStep, pitchStep), out.Step)
 	alpha, beta := r.path(p.Time, p.Alpha), r.path(p.Time, p.Beta)
 	speed, why := s.airspeed(r, rate, alpha, beta)
 	if why != "" {
 		return out, why
 	}
-	out.Airspeed = r.reduced(speed)
+	out.Airspeed, out.AirspeedStep = r.reduced(speed), slower(readings(between(s.speed, r.start, r.end())).Step(), out.Step)
 	out.RollRate, out.PitchRate, out.YawRate = r.reduced(rate[0]), r.reduced(rate[1]), r.reduced(rate[2])
 	out.ForwardForce, out.RightForce, out.DownForce = r.reduced(force[0]), r.reduced(force[1]), r.reduced(force[2])
 	out.Roll, out.Pitch, out.Alpha, out.Beta = r.reduced(roll), r.reduced(pitch), r.reduced(alpha), r.reduced(beta)
@@ -141,32 +143,6 @@ func (s *sampler) inertial(r raster) (rate, force [3][]float64, why string) {
 		r.unbias(force[k], p.Time, series)
 	}
 	return rate, force, ""
-}
-
-// attitude is an angle as logged, less the bias that the reconstruction found. The path's own angle is the sum of the logged rates, whose noise
-// and whose steps between samples it holds: an output of the motion must not be made of another one. It stands in only where angles are
-// logged more slowly than rates.
-func (s *sampler) attitude(r raster, q flightlog.Quantity, path []float64) []float64 {
-	const beside = 0.6 // s to either side, for slopes
-	logged := unwrapped(readings(between(s.m.g.clean[q], r.start-beside, r.end()+beside)))
-	if len(logged.Time) < 2 || logged.Step() > 1.5*s.gyroStep {
-		return r.path(s.m.flown.Time, path)
-	}
-	out, lack := r.read(logged, q)
-	if lack != "" {
-		return r.path(s.m.flown.Time, path)
-	}
-	r.unbias(out, s.m.flown.Time, path)
-	return out
-}
-
-// unwrapped takes whole turns out of an angle that jumps by one.
-func unwrapped(c flightlog.Channel) flightlog.Channel {
-	out := flightlog.Channel{Time: c.Time, Value: append([]float64(nil), c.Value...)}
-	for i := 1; i < len(out.Value); i++ {
-		out.Value[i] -= 2 * math.Pi * math.Round((out.Value[i]-out.Value[i-1])/(2*math.Pi))
-	}
-	return out
 }
 
 // unbias takes off by how much a series on the fine raster stands above one of the path, on average over what stays.

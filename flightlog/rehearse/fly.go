@@ -25,6 +25,10 @@ const (
 	leastContinuousSteps = 200.0
 )
 
+// heldAhead is the part of a step by which a command holds before the step that gives it, where surfaces move within one: a hand that is seen to
+// have moved did so at any time since the last look, and one that moves smoothly is followed without lag.
+const heldAhead = 0.5
+
 // liftOffSpeed is the airspeed at lift-off over the stalling speed.
 const liftOffSpeed = 1.35
 
@@ -103,7 +107,11 @@ func newFlight(ac Aircraft, w Weather, ins Instruments, rng *rand.Rand) (*flight
 	f.recorder.arms = ac.arms(ins.Sensors)
 	f.stabiliser = newStabiliser(frame)
 	for i, name := range controlNames() {
-		f.surfaces[i] = newActuator(ac.servo(name), f.dt, ac.Continuous)
+		s := ac.servo(name)
+		if ac.Continuous {
+			s.Delay = math.Max(0, s.Delay-heldAhead*f.dt)
+		}
+		f.surfaces[i] = newActuator(s, f.dt, ac.Continuous)
 	}
 	return f, nil
 }

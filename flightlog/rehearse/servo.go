@@ -39,9 +39,7 @@ type actuator struct {
 	part       float64 // of a step, what the delay has beyond whole ones; continuous only
 }
 
-// newActuator steps by dt [s]. One that is not continuous is where it will be at the end of a step from its beginning on. For one that is, what
-// a step commands holds from half a step before to half a step behind: a hand that is seen to have moved did so at any time since the last look,
-// and one that moves smoothly is followed without lag.
+// newActuator steps by dt [s]. One that is not continuous is where it will be at the end of a step from its beginning on.
 func newActuator(s Servo, dt float64, continuous bool) actuator {
 	a := actuator{share: 1, most: s.Rate * dt, play: s.Backlash / 2, continuous: continuous, lag: s.Lag, rate: s.Rate, step: dt}
 	if s.Lag > 0 {
@@ -49,9 +47,8 @@ func newActuator(s Servo, dt float64, continuous bool) actuator {
 	}
 	whole := math.Round(s.Delay / dt)
 	if continuous {
-		delay := math.Max(0, s.Delay/dt-0.5)
-		whole = math.Floor(delay + 1e-9)
-		a.part = math.Max(0, delay-whole)
+		whole = math.Floor(s.Delay/dt + 1e-9)
+		a.part = math.Max(0, s.Delay/dt-whole)
 		whole++ // a command that was given before the delay is needed, too
 	}
 	a.waiting = make([]float64, max(0, int(whole)))
