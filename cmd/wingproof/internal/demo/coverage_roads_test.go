@@ -64,8 +64,7 @@ func (b *beside) manoeuvres() {
 	}
 }
 
-// modesBeside are the natural motions in the condition in which the study states them: that of the first input of the axis, without
-// the errors of scales and airspeed.
+// modesBeside are the natural motions in the condition in which the study states them, without the errors of scales and airspeed.
 func (b *beside) modesBeside() {
 	for _, r := range b.fit.Modes {
 		axis := identify.Lateral
@@ -79,34 +78,38 @@ func (b *beside) modesBeside() {
 	}
 }
 
+// truthOfMode is that in the mean condition of all inputs of an axis and state of power.
 func (b *beside) truthOfMode(axis identify.Axis, r estimate.Result) float64 {
+	var cg, speed, density, n float64
 	for _, f := range b.flights() {
 		for _, s := range f.Reduction.Segments {
-			if (s.Control == flightlog.Elevator) != (axis == identify.Longitudinal) || s.Power != r.Power {
-				continue
+			if (s.Control == flightlog.Elevator) == (axis == identify.Longitudinal) && s.Power == r.Power {
+				cg, speed, density, n = cg+s.CGX, speed+mean(s.Airspeed), density+s.Density, n+1
 			}
-			m, err := b.modes(s.CGX/b.aircraft.LengthRatio-b.cgOffset, mean(s.Airspeed)/(1+b.left), s.Density)
-			if err != nil {
-				return b.keep(0, err)
-			}
-			truth := map[string]float64{}
-			if m.ShortPeriod != nil {
-				truth[estimate.ShortPeriodFrequency], truth[estimate.ShortPeriodDamping] = m.ShortPeriod.Frequency, m.ShortPeriod.Damping
-			}
-			if m.Phugoid != nil {
-				truth[estimate.PhugoidFrequency], truth[estimate.PhugoidDamping] = m.Phugoid.Frequency, m.Phugoid.Damping
-			}
-			if m.DutchRoll != nil {
-				truth[estimate.DutchRollFrequency], truth[estimate.DutchRollDamping] = m.DutchRoll.Frequency, m.DutchRoll.Damping
-			}
-			if m.Roll != nil && m.Spiral != nil {
-				truth[estimate.RollTimeConstant], truth[estimate.SpiralRoot] = m.Roll.TimeConstant(), m.Spiral.Root
-			}
-			if v, ok := truth[r.Quantity]; ok {
-				return v
-			}
-			return math.NaN()
 		}
+	}
+	if n == 0 {
+		return math.NaN()
+	}
+	m, err := b.modes(cg/n/b.aircraft.LengthRatio-b.cgOffset, speed/n/(1+b.left), density/n)
+	if err != nil {
+		return b.keep(0, err)
+	}
+	truth := map[string]float64{}
+	if m.ShortPeriod != nil {
+		truth[estimate.ShortPeriodFrequency], truth[estimate.ShortPeriodDamping] = m.ShortPeriod.Frequency, m.ShortPeriod.Damping
+	}
+	if m.Phugoid != nil {
+		truth[estimate.PhugoidFrequency], truth[estimate.PhugoidDamping] = m.Phugoid.Frequency, m.Phugoid.Damping
+	}
+	if m.DutchRoll != nil {
+		truth[estimate.DutchRollFrequency], truth[estimate.DutchRollDamping] = m.DutchRoll.Frequency, m.DutchRoll.Damping
+	}
+	if m.Roll != nil && m.Spiral != nil {
+		truth[estimate.RollTimeConstant], truth[estimate.SpiralRoot] = m.Roll.TimeConstant(), m.Spiral.Root
+	}
+	if v, ok := truth[r.Quantity]; ok {
+		return v
 	}
 	return math.NaN()
 }
