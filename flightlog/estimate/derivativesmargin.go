@@ -19,7 +19,7 @@ const marginName = "neutral point from manoeuvres"
 //
 //	x_NP = x_M − c·Cm_α/CL_α
 //
-// about its moment point x_M, with the variance that the covariance of the two gives to first order; flights are pooled as in
+// about its moment point x_M, less what Cm_α̇ put in, with the variance that their covariance gives to first order; flights are pooled as in
 // Derivatives, pooled may be nil. lengthRatio is model over full size, meanChord the full-size mean aerodynamic chord. Source "cg" is
 // borrowed with the moment point: Cm_α was moved there from the CG of the day. StaticMargin turns the result into percent of the chord.
 //
@@ -100,27 +100,45 @@ func marginOf(f identify.Fit, chord float64) identify.Derivative {
 	for _, name := range sourceNames(l.Common) {
 		out.Common[name] += perL * l.Common[name]
 	}
-	if unsteady := unsteadyMargin(f, chord); unsteady != 0 {
-		out.Common[source.UnsteadyFlow] = unsteady
-	}
+	addTurning(&out, f, chord, perM, perL)
 	out.Determined = true
 	return out
 }
 
-// unsteadyShare is one standard deviation of Cm_α̇ over measured pitch damping, in which it is one part: a tenth or so for a tail far behind
-// the wing less its own damping, of either sign for a foreplane ahead of it. Common practice, no source.
-const unsteadyShare = 0.3
+// One standard deviation of Cm_α̇ over measured pitch damping, in which it is one part: a tenth or so for a tail far behind the wing less
+// its own damping, of either sign for a foreplane ahead of it; and of what a propeller's force adds to it where it was measured, since
+// its moment changes with speed too. Common practice, no source.
+const (
+	unsteadyShare  = 0.3
+	propellerShare = 0.05
+)
 
-// unsteadyMargin is what the lag of the flow leaves in doubt of a static margin in chords. In a manoeuvre α̇ follows lift, so that the pitch stiffness that
-// shows is Cm_α − κ·CL_α·Cm_α̇ with κ = ρSc/(4m) = g·c/(2V²·CL): the neutral point of manoeuvres lies off by κ·Cm_α̇. Derived
-// from α̇ = q − L/(mV).
-func unsteadyMargin(f identify.Fit, chord float64) float64 {
-	i := derivativeIndex(f, identify.PitchDamping)
+// addTurning takes out of a margin in chords what Cm_α̇ put in. In a manoeuvre α̇ follows lift, so that the pitch stiffness that shows is
+// Cm_α − κ·CL_α·Cm_α̇ with κ = ρSc/(4m) = g·c/(2V²·CL): the neutral point of manoeuvres lies off by κ·Cm_α̇. Derived from α̇ = q − L/(mV).
+// Where it was not measured, it stays in doubt.
+func addTurning(out *identify.Derivative, f identify.Fit, chord, perM, perL float64) {
+	i, t := derivativeIndex(f, identify.PitchDamping), derivativeIndex(f, identify.PitchByAlphaRate)
 	if i < 0 || !(chord > 0 && f.Airspeed > 0 && f.LiftCoefficient > 0) {
-		return 0
+		return
 	}
 	kappa := atmosphere.Gravity * chord / (2 * f.Airspeed * f.Airspeed * f.LiftCoefficient)
-	return kappa * unsteadyShare * math.Abs(f.Derivatives[i].Value)
+	damping := math.Abs(f.Derivatives[i].Value)
+	if t < 0 || !f.Derivatives[t].Determined {
+		out.Common[source.UnsteadyFlow] = kappa * unsteadyShare * damping
+		return
+	}
+	rate := f.Derivatives[t]
+	out.Value -= kappa * rate.Value
+	variance := square(out.SD) + square(kappa*rate.SD)
+	m, l := derivativeIndex(f, identify.PitchStiffness), derivativeIndex(f, identify.LiftCurveSlope)
+	if t < len(f.Covariance) {
+		variance -= 2 * kappa * (perM*f.Covariance[m][t] + perL*f.Covariance[l][t])
+	}
+	out.SD = math.Sqrt(math.Max(0, variance))
+	for _, name := range sourceNames(rate.Common) {
+		out.Common[name] -= kappa * rate.Common[name]
+	}
+	out.Common[source.UnsteadyFlow] = kappa * propellerShare * damping
 }
 
 func derivativeIndex(f identify.Fit, quantity string) int {

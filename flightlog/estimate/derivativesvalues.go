@@ -180,5 +180,5 @@ func derivativeNames() []string {
 
 func longitudinalNames() []string {
 	return []string{identify.LiftCurveSlope, identify.LiftByPitchRate, identify.ElevatorLift,
-		identify.PitchStiffness, identify.PitchDamping, identify.ElevatorPower}
+		identify.PitchStiffness, identify.PitchDamping, identify.ElevatorPower, identify.PitchByAlphaRate}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wingproof/aero/stability"
+	"wingproof/flightlog/identify"
 )
 
 // modeQuantity reads one number off the modes. ok is false when the motion does not show itself, such as an
@@ -120,7 +121,11 @@ func (in ModeInput) half(quantities []modeQuantity, needed, helpful []string, fi
 		}
 		r := in.label(q)
 		r.Warnings = append(r.Warnings, in.borrowedWords(needed, helpful)...)
-		out = append(out, s.result(r, q, i))
+		r = s.result(r, q, i)
+		if (q.name == PhugoidFrequency || q.name == PhugoidDamping) && len(in.missing([]string{identify.PitchByAlphaRate})) > 0 {
+			r = weaken(r, "pitch by alpha rate was not measured and counted as zero: the phugoid may be a fifth slower or quicker than its interval says")
+		}
+		out = append(out, r)
 	}
 	return out
 }

@@ -99,6 +99,7 @@ func (in ModeInput) derivatives(s modeState) aero.Derivatives {
 		v[d.Quantity] = s.values[i]
 	}
 	a := s.aircraft
+	in.steady(v)
 	scale := in.Aircraft.Reference.MeanChord / in.Reference.MeanChord
 	d := aero.Derivatives{
 		Reference: a.Reference, MomentPoint: in.MomentX * scale, MomentZ: in.MomentZ * scale, Alpha: a.Alpha,
@@ -112,15 +113,30 @@ func (in ModeInput) derivatives(s modeState) aero.Derivatives {
 	return stability.Moved(d, a.CGX, a.CGZ)
 }
 
+// steady takes out of what a manoeuvre shows what Cm_α̇ added there; see package identify.
+func (in ModeInput) steady(v map[string]float64) {
+	rate := v[identify.PitchByAlphaRate]
+	if rate == 0 || !(in.Mass > 0 && in.Density > 0) {
+		return
+	}
+	kappa := in.Density * in.Reference.Area * in.Reference.MeanChord / (4 * in.Mass)
+	v[identify.PitchStiffness] += kappa * v[identify.LiftCurveSlope] * rate
+	v[identify.PitchDamping] -= (1 - kappa*v[identify.LiftByPitchRate]) * rate
+}
+
 // along and across give the two halves of the motion of a state.
 func (in ModeInput) along(s modeState) (stability.Modes, error) {
-	return stability.LongitudinalModes(in.derivatives(s), s.aircraft.Body, s.aircraft.condition())
+	return stability.LongitudinalModes(in.derivatives(s), s.aircraft.Body, in.condition(s))
 }
 
 func (in ModeInput) across(s modeState) (stability.Modes, error) {
-	return stability.LateralModes(in.derivatives(s), s.aircraft.Body, s.aircraft.condition())
+	return stability.LateralModes(in.derivatives(s), s.aircraft.Body, in.condition(s))
 }
 
-func (a ModeAircraft) condition() stability.Condition {
-	return stability.Condition{Density: a.Density, Speed: a.Speed}
+func (in ModeInput) condition(s modeState) stability.Condition {
+	out := stability.Condition{Density: s.aircraft.Density, Speed: s.aircraft.Speed}
+	if i := slices.IndexFunc(in.Derivatives, func(d ModeDerivative) bool { return d.Quantity == identify.PitchByAlphaRate }); i >= 0 && in.Mass > 0 && in.Density > 0 {
+		out.AlphaRate.Pitch = s.values[i]
+	}
+	return out
 }

@@ -37,6 +37,7 @@ type ModeInput struct {
 	Reference        aero.Reference
 	MomentX, MomentZ float64 // m aft of and above datum, of the size of Reference: the point that the derivatives refer to
 	Lift             float64 // lift coefficient at which they were measured; 0 when not known
+	Mass, Density    float64 // kg and kg/m³ of the model that they were measured on: what Cm_α̇ does to the others; 0 when not known
 	Power            string
 	Flights          []string
 	Points           int // manoeuvres behind the derivatives

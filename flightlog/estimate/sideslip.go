@@ -11,7 +11,7 @@ type SideslipResult struct {
 	Rudder    Result // rudder_per_sideslip, dδr/dβ
 	Aileron   Result // aileron_per_sideslip, dδa/dβ
 	SideForce Result // side_force_per_sideslip, dCY/dβ with the controls moving along
-	Bank      Result // bank_per_sideslip, dφ/dβ
+	Bank      Result // bank_per_sideslip, dφ/dβ at the mean lift coefficient of the result
 }
 
 // slipResponse is what is fitted against sideslip.
@@ -32,8 +32,14 @@ func sideForceResponse() slipResponse {
 	return slipResponse{"side force", func(s Slip) (float64, float64) { return s.SideForce, s.SideForceSD }}
 }
 
-func bankResponse() slipResponse {
-	return slipResponse{"bank", func(s Slip) (float64, float64) { return s.Bank, 0 }}
+// bankResponse is the bank at one lift coefficient: weight holds the side force, so that the bank of a sideslip goes by its own lift coefficient.
+func bankResponse(lift float64) slipResponse {
+	return slipResponse{"bank", func(s Slip) (float64, float64) {
+		if !(lift > 0) || !(s.Lift > 0) {
+			return s.Bank, 0
+		}
+		return s.Bank * s.Lift / lift, 0
+	}}
 }
 
 // slipNeed is what a flight must hold to have a slope of its own.
@@ -52,11 +58,12 @@ const surePerSideslip = 0.05
 // The gain of the rudder's and the aileron's calibration enters their slopes in full, airspeed and mass the side force.
 func SideslipSlopes(slips []Slip, s Systematics, pooled *Scatter) SideslipResult {
 	// A side force is weighed like lift, m·a/(q·S).
+	lift := meanLift(slips, prepareSlips(slips, sideForceResponse()).power)
 	return SideslipResult{
 		Rudder:    slipSlope("rudder_per_sideslip", slips, rudderResponse(), s, map[string]float64{SourceRudderScale: s.RudderScale}, pooled),
 		Aileron:   slipSlope("aileron_per_sideslip", slips, aileronResponse(), s, map[string]float64{SourceAileronScale: s.AileronScale}, pooled),
 		SideForce: slipSlope("side_force_per_sideslip", slips, sideForceResponse(), s, s.liftScale(), pooled),
-		Bank:      slipSlope("bank_per_sideslip", slips, bankResponse(), s, nil, pooled),
+		Bank:      slipSlope("bank_per_sideslip", slips, bankResponse(lift), s, nil, pooled),
 	}
 }
 
@@ -106,23 +113,29 @@ func prepareSlips(slips []Slip, response slipResponse) prepared {
 // slipLabel starts a result; Lift is the mean lift coefficient of the sideslips used.
 func slipLabel(quantity string, data prepared, slips []Slip) Result {
 	r := label(quantity, "1", "steady-heading sideslips, flight lines against sideslip", data)
-	var lifts []float64
-	for _, s := range slips {
-		if s.Power == data.power && allFinite(s.Lift) {
-			lifts = append(lifts, s.Lift)
-		}
-	}
-	slices.Sort(lifts) // the order in which sideslips came does not matter, to the last bit
-	r.Lift = 0
-	for _, lift := range lifts {
-		r.Lift += lift / float64(len(lifts))
-	}
+	r.Lift = meanLift(slips, data.power)
 	for _, l := range data.lines {
 		if !l.spans {
 			r.Warnings = append(r.Warnings, fmt.Sprintf("flight %s has no %s: no slope of its own", l.flight, slipNeed))
 		}
 	}
 	return r
+}
+
+// meanLift is the mean lift coefficient of the sideslips in one state of power; 0 where there is none.
+func meanLift(slips []Slip, power string) float64 {
+	var lifts []float64
+	for _, s := range slips {
+		if s.Power == power && allFinite(s.Lift) {
+			lifts = append(lifts, s.Lift)
+		}
+	}
+	slices.Sort(lifts) // the order in which sideslips came does not matter, to the last bit
+	mean := 0.0
+	for _, lift := range lifts {
+		mean += lift / float64(len(lifts))
+	}
+	return mean
 }
 
 // weakSlope marks a slope whose interval is wide against itself and against what a control can be held to.

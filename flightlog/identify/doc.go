@@ -29,7 +29,12 @@
 //	CL = CL0 + CL_α·α + CL_q·qc/2V + CL_δe·δe,   CD = CD0 + k·CL²
 //	Cm = Cm0 + Cm_α·α + Cm_q·qc/2V + Cm_δe·δe.
 //
-// Outputs are q, Z, θ and airspeed V. Pitch damping is the sum Cm_q + Cm_α̇ of steady-flow theory: one rate cannot tell the two apart.
+// Outputs are q, Z, θ and airspeed V. In α̇ = q − (lift less weight across the path)/(mV) the part of the lift makes Cm_α̇ look like stiffness, damping
+// and elevator power: these are given as they show. The part of the weight has a term of its own,
+//
+//	Cm = … + Cm_α̇·g·cos θ·cos φ·c/(2V²),
+//
+// which a model tells that changes its speed behind an input. Left out, it biased damping and elevator power of published sets by 5 %.
 // Drag matters only by its share of Z; CD0 and k are known beforehand (model_priors.go), which moves CL_α by a third of a percent.
 //
 // # The lateral model

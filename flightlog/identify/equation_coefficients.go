@@ -13,6 +13,7 @@ type reported struct {
 	inertiaX, inertiaY, inertiaZ float64
 	elevator, aileron, rudder    float64
 	cg                           float64 // m
+	mounting                     float64 // rad, by which the inertial unit stands nose up
 	density                      float64
 }
 
@@ -109,11 +110,11 @@ func (s *smoothed) block(axis Axis, setup *Setup, e reported) block {
 	speedFactor := e.airspeed / math.Sqrt(e.density) // an airspeed tube feels ½ρV²: air reported denser is air reported slower
 	quiet := min(s.quiet, n)
 	for i := range n {
-		c := m.at(flown{
-			p: s.p[i], q: s.q[i], r: s.r[i], dp: s.dp[i], dq: s.dq[i], dr: s.dr[i],
-			forward: s.forward[i], right: s.right[i], down: s.down[i],
-			speed: s.speed[i] * speedFactor, alpha: s.alpha[i], beta: s.beta[i],
-		})
+		one := flown{q: s.q[i], dq: s.dq[i], right: s.right[i], speed: s.speed[i] * speedFactor, alpha: s.alpha[i] + e.mounting, beta: s.beta[i]}
+		one.p, one.r = turned(s.p[i], s.r[i], e.mounting)
+		one.dp, one.dr = turned(s.dp[i], s.dr[i], e.mounting)
+		one.forward, one.down = turned(s.forward[i], s.down[i], e.mounting)
+		c := m.at(one)
 		if i < quiet {
 			out.lift += c.lift / float64(quiet)
 			out.airspeed += c.speed / float64(quiet)

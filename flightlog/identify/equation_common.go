@@ -31,6 +31,7 @@ func (g *gathered) shifts() []shift {
 	add(source.Mass, e.Mass, func(f *reported) { f.mass += e.Mass })
 	add(source.Density, e.Density, func(f *reported) { f.density += e.Density })
 	add(source.CG, e.CG, func(f *reported) { f.cg += e.CG })
+	add(source.Alpha, e.Mounting, func(f *reported) { f.mounting += e.Mounting })
 	add(source.InertiaX, e.InertiaX, func(f *reported) { f.inertiaX += e.InertiaX })
 	add(source.InertiaY, e.InertiaY, func(f *reported) { f.inertiaY += e.InertiaY })
 	add(source.InertiaZ, e.InertiaZ, func(f *reported) { f.inertiaZ += e.InertiaZ })

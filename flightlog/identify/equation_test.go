@@ -86,6 +86,9 @@ func usualSize(quantity string) float64 {
 			}
 		}
 	}
+	if quantity == PitchByAlphaRate {
+		return usualAlphaRate
+	}
 	return 0
 }
 

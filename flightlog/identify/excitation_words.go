@@ -172,6 +172,21 @@ func (g *gathered) judge(derivatives []Derivative, x *Excitation) {
 			i++
 		}
 	}
+	for ; i < len(derivatives); i++ {
+		g.judgeTurning(&derivatives[i])
+	}
+}
+
+// usualAlphaRate is the size that Cm_α̇ has on light aircraft with a tail; from memory.
+const usualAlphaRate = 4.0
+
+// judgeTurning tells whether Cm_α̇ is worth quoting.
+func (g *gathered) judgeTurning(d *Derivative) {
+	if d.Why = g.unmeasured(axisResponses(Longitudinal)[1]); d.Why == "" && !(d.SD <= blurred*usualAlphaRate) {
+		d.Why = fmt.Sprintf("the speed of the model changed too little: %s comes out as %.2g ± %.2g; leave the stick alone for longer behind the inputs, or fly more of them",
+			spelled([]string{d.Quantity}), d.Value, d.SD)
+	}
+	d.Determined = d.Why == ""
 }
 
 // unmeasured is why a moment is not known: an inertia of zero was not measured.

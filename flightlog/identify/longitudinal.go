@@ -7,8 +7,7 @@ import (
 	"wingproof/aero/stability"
 )
 
-// Common parameters of the longitudinal model; the last three are the parabola of drag against lift and Cm_α̇ by the turning of the path that
-// weight makes, which are not given out.
+// Common parameters of the longitudinal model; the last two are the parabola of drag against lift, which is not given out.
 const (
 	liftAlpha = iota
 	liftRate
@@ -16,9 +15,9 @@ const (
 	pitchAlpha
 	pitchRate
 	pitchElevator
+	pitchWeight
 	dragZero
 	dragLiftSquared
-	pitchWeight
 )
 
 // Own constants; the last is the bias of the forward accelerometer, whose reading is an input.
@@ -45,12 +44,12 @@ func longitudinalLayout() *layout {
 	const lift, drag, pitch, forward = 0, 1, 2, 3
 	return &layout{
 		axis:  Longitudinal,
-		names: []string{LiftCurveSlope, LiftByPitchRate, ElevatorLift, PitchStiffness, PitchDamping, ElevatorPower},
+		names: []string{LiftCurveSlope, LiftByPitchRate, ElevatorLift, PitchStiffness, PitchDamping, ElevatorPower, PitchByAlphaRate},
 		common: []term{
-			{lift, 0}, {lift, 1}, {lift, 2}, {pitch, 0}, {pitch, 1}, {pitch, 2}, {drag, 0}, {drag, 1}, {pitch, 4},
+			{lift, 0}, {lift, 1}, {lift, 2}, {pitch, 0}, {pitch, 1}, {pitch, 2}, {pitch, 4}, {drag, 0}, {drag, 1},
 		},
 		constant: []term{{lift, 3}, {pitch, 3}, {forward, 0}},
-		known:    []prior{dragAtZero, dragByLiftSquared, pitchByAlphaRate},
+		known:    []prior{pitchWeight: pitchByAlphaRate, dragZero: dragAtZero, dragLiftSquared: dragByLiftSquared},
 		outputs: []outputChannel{
 			{"pitch_rate", "rad/s", rateBias}, {"down_acceleration", "m/s²", forceBias}, {"pitch_angle", "rad", 0}, {"airspeed", "m/s", 0},
 		},

@@ -52,7 +52,7 @@ type layout struct {
 	names    []string // quantities that are given, a prefix of the common parameters
 	common   []term
 	constant []term  // own: the zero terms
-	known    []prior // what is known beforehand of the common parameters behind names
+	known    []prior // what is known beforehand of the common parameters
 	outputs  []outputChannel
 	biased   []int // outputs with an own bias
 	gusts    int   // states of the air, one after another

@@ -18,7 +18,6 @@ var (
 	dragByLiftSquared = prior{0.05, 0.03}
 )
 
-// What is known beforehand of Cm_α̇ where its effect is not that of a pitch damping: weight turns the path by g/V whatever the rate of pitch, so that a
-// model that slows down shows it. Light aircraft with a tail have −4 to −5 (Navion, Cessna); a foreplane less, of either sign. Common practice,
-// no source.
+// What is known beforehand of Cm_α̇. Light aircraft with a tail have −4 to −5 (the Navion sets of package rehearse), a foreplane less, of either
+// sign. Common practice, no source.
 var pitchByAlphaRate = prior{0, 5}

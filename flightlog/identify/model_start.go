@@ -30,7 +30,9 @@ func (p *problem) start() {
 		at += copy(p.common[at:], values)
 	}
 	for j, known := range p.layout.known {
-		p.common[len(p.layout.names)+j] = known.mean
+		if known.sd > 0 {
+			p.common[j] = known.mean
+		}
 	}
 	for i, t := range p.tracks {
 		t.startOwn(p.layout, p.common, &blocks[i])

@@ -13,7 +13,7 @@ import (
 func TestModelsLinearisedAgainstDifferences(t *testing.T) {
 	body := stability.Body{Mass: 15, Ix: 1.2, Iy: 1.3, Iz: 2.3, Ixz: 0.15}
 	along := &longitudinal{body: body, force: 0.03, chord: 0.4, x: 0.05, z: -0.03, alpha: 0.06, elevator: 0.02}
-	along.set([]float64{4.4, 3.2, 0.45, -0.44, -9.5, 0.95, 0.03, 0.05, -4}, []float64{0.5, 0.02, 0.04})
+	along.set([]float64{4.4, 3.2, 0.45, -0.44, -9.5, 0.95, -4, 0.03, 0.05}, []float64{0.5, 0.02, 0.04})
 	across := &lateral{body: body, determinant: body.Ix*body.Iz - body.Ixz*body.Ixz, force: 0.03, span: 2.15, x: 0.05, z: -0.03, aileron: 0.01, rudder: -0.02}
 	across.set([]float64{-0.55, -0.05, 0.25, 0.01, 0.12, -0.09, -0.45, 0.12, 0.15, 0.01, 0.06, -0.04, -0.13, -0.01, -0.05}, []float64{0.01, 0.002, -0.003, 0.3, -0.2})
 	cases := []struct {

@@ -45,6 +45,7 @@ func surfacesOf(axis Axis) []flightlog.Quantity {
 
 // newTrack prepares a checked segment.
 func newTrack(s *Segment, l *layout, setup *Setup, e shifted) *track {
+	s = s.turned(e.mounting)
 	t := &track{segment: s, samples: len(s.PitchRate), parts: max(1, int(math.Ceil(s.Step/longestStep)))}
 	t.step = s.Step / float64(t.parts)
 	t.inputs = make([]instant, (t.samples-1)*t.parts+1)

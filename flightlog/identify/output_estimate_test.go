@@ -60,7 +60,7 @@ func TestSharedErrorsAgainstFittingAgain(t *testing.T) {
 	for _, axis := range []Axis{Longitudinal, Lateral} {
 		segments, ac := studySegments(t, axis, 0.2, 25, 5)
 		setup := setupOf(ac)
-		setup.Errors = Errors{AirspeedScale: 0.01, Mass: 0.01, Density: 0.02, CG: 0.003, InertiaX: 0.02, InertiaY: 0.02, InertiaZ: 0.02, ElevatorScale: 0.02, AileronScale: 0.02, RudderScale: 0.02}
+		setup.Errors = Errors{Mounting: 0.005, AirspeedScale: 0.01, Mass: 0.01, Density: 0.02, CG: 0.003, InertiaX: 0.02, InertiaY: 0.02, InertiaZ: 0.02, ElevatorScale: 0.02, AileronScale: 0.02, RudderScale: 0.02}
 		for control, s := range setup.Servos {
 			s.LagSD = 0.005
 			setup.Servos[control] = s
@@ -71,6 +71,7 @@ func TestSharedErrorsAgainstFittingAgain(t *testing.T) {
 			source.AirspeedScale: func(s *Segment, _ *Setup) {
 				s.Airspeed = mapped(s.Airspeed, func(v float64) float64 { return v * 1.01 })
 			},
+			source.Alpha:    func(s *Segment, _ *Setup) { *s = *s.turned(0.005) },
 			source.Mass:     func(s *Segment, _ *Setup) { s.Body.Mass *= 1.01 },
 			source.CG:       func(s *Segment, _ *Setup) { s.CGX += 0.003 },
 			source.InertiaX: func(s *Segment, _ *Setup) { s.Body.Ix *= 1.02 },

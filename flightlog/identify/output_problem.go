@@ -39,12 +39,12 @@ func (p *problem) commons() int { return len(p.layout.common) + len(p.late) }
 
 // knownOf is what is known beforehand of a common parameter.
 func (p *problem) knownOf(j int) prior {
-	given, shared := len(p.layout.names), len(p.layout.common)
+	shared := len(p.layout.common)
 	switch {
 	case j >= shared:
 		return prior{0, unknownLag}
-	case j >= given:
-		return p.layout.known[j-given]
+	case j < len(p.layout.known):
+		return p.layout.known[j]
 	}
 	return prior{}
 }

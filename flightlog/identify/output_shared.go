@@ -44,7 +44,7 @@ func (r reported) part(k float64) reported {
 	factor := func(v float64) float64 { return 1 + k*(v-1) }
 	return reported{
 		airspeed: factor(r.airspeed), mass: factor(r.mass), inertiaX: factor(r.inertiaX), inertiaY: factor(r.inertiaY), inertiaZ: factor(r.inertiaZ),
-		elevator: factor(r.elevator), aileron: factor(r.aileron), rudder: factor(r.rudder), density: factor(r.density), cg: k * r.cg,
+		elevator: factor(r.elevator), aileron: factor(r.aileron), rudder: factor(r.rudder), density: factor(r.density), cg: k * r.cg, mounting: k * r.mounting,
 	}
 }
 

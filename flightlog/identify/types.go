@@ -16,14 +16,17 @@ const (
 )
 
 // Names of the derivatives that fits give, all per radian; rates are made dimensionless with b/2V, c/2V and b/2V. What is measured
-// as pitch damping is Cm_q + Cm_α̇, as yaw damping Cn_r − Cn_β̇·cos α.
+// as pitch damping is Cm_q + (1 − κ·CL_q)·Cm_α̇ and as pitch stiffness Cm_α − κ·CL_α·Cm_α̇ with κ = ρSc/(4m), as yaw damping Cn_r − Cn_β̇·cos α.
+// Pitch by alpha rate is what of the pitching moment goes with gc/(2V²), the rate at which weight turns the path: Cm_α̇, where no
+// propeller's force changes with speed.
 const (
 	LiftCurveSlope      = "lift_curve_slope" // CL_α
 	LiftByPitchRate     = "lift_by_pitch_rate"
 	ElevatorLift        = "elevator_lift"   // CL_δe
 	PitchStiffness      = "pitch_stiffness" // Cm_α
 	PitchDamping        = "pitch_damping"
-	ElevatorPower       = "elevator_power"   // Cm_δe
+	ElevatorPower       = "elevator_power" // Cm_δe
+	PitchByAlphaRate    = "pitch_by_alpha_rate"
 	SideForceSlope      = "side_force_slope" // CY_β
 	SideForceByRollRate = "side_force_by_roll_rate"
 	SideForceByYawRate  = "side_force_by_yaw_rate"
@@ -92,6 +95,7 @@ type Errors struct {
 	Mass                                     float64 // relative
 	Density                                  float64 // relative, as it enters dynamic pressure from the airspeed of a tube
 	CG                                       float64 // model-size m
+	Mounting                                 float64 // rad, of the inertial unit, nose up against the datum axis
 	InertiaX, InertiaY, InertiaZ             float64 // relative
 	ElevatorScale, AileronScale, RudderScale float64 // relative
 }

@@ -143,24 +143,7 @@ func (b *beside) loads() {
 func (b *beside) slips() {
 	s := b.fit.Sideslip
 	for i, r := range [...]estimate.Result{s.Rudder, s.Aileron, s.SideForce, s.Bank} {
-		rudder, aileron, side, bank := b.slip(r.CG, b.liftOfSlips(r.Lift))
+		rudder, aileron, side, bank := b.slip(r.CG, b.trueLift(r.Lift))
 		b.add(r.Quantity, r, [...]float64{rudder, aileron, side, bank}[i])
 	}
-}
-
-// liftOfSlips is the lift coefficient at which the sideslips that were flown, at several speeds, have the bank of all: the harmonic mean, each
-// weighed as in a slope.
-func (b *beside) liftOfSlips(reported float64) float64 {
-	over, weights := 0.0, 0.0
-	for _, f := range b.flights() {
-		for _, s := range f.Reduction.Slips {
-			if s.Kept {
-				over, weights = over+s.Sideslip*s.Sideslip/s.Lift, weights+s.Sideslip*s.Sideslip
-			}
-		}
-	}
-	if !(over > 0) {
-		return b.trueLift(reported)
-	}
-	return b.trueLift(weights / over)
 }

@@ -108,6 +108,7 @@ func (r reality) effective(cg, height, density float64) aero.Derivatives {
 // derivatives lists what inputs should find, by quantity: longitudinal about one station, lateral about another, rudders of both together.
 func (r reality) derivatives(along, across, height, density float64) map[string]float64 {
 	out := longitudinalOf(r.effective(along, height, density))
+	out[identify.PitchByAlphaRate] = r.aircraft.AlphaRate.Pitch
 	for quantity, value := range lateralOf(stability.Moved(r.aircraft.Derivatives, across, height)) {
 		switch quantity {
 		case identify.RudderPower, identify.SideForceByRudder, identify.RollByRudder:

@@ -153,7 +153,7 @@ func (s *Study) dynamicErrors() identify.Errors {
 	e := s.Program.Model.Errors
 	shared := systematics(s.Program)
 	out := identify.Errors{AirspeedScale: s.airspeedSD(), Mass: shared.Mass, Density: shared.Density, CG: shared.CG * s.Program.Model.LengthRatio,
-		ElevatorScale: e.ElevatorScale, AileronScale: e.AileronScale, RudderScale: e.RudderScale}
+		Mounting: e.Alpha, ElevatorScale: e.ElevatorScale, AileronScale: e.AileronScale, RudderScale: e.RudderScale}
 	for _, w := range weighingsInUse(s.Program) {
 		out.InertiaX = relative(out.InertiaX, w.IxSD, w.Ix)
 		out.InertiaY = relative(out.InertiaY, w.IySD, w.Iy)

@@ -63,12 +63,14 @@ func (s *Study) modeInput(axis identify.Axis, flights []Flight, results []estima
 		return in, false
 	}
 	in.Aircraft = s.modelAsFlown(segments[0])
+	in.Mass = in.Aircraft.Body.Mass
 	for _, one := range segments[1:] { // the mean of all
 		other := s.modelAsFlown(one)
 		in.Aircraft.CGX, in.Aircraft.Speed = in.Aircraft.CGX+other.CGX, in.Aircraft.Speed+other.Speed
 		in.Aircraft.Density, in.Aircraft.Alpha = in.Aircraft.Density+other.Density, in.Aircraft.Alpha+other.Alpha
 	}
 	n := float64(len(segments))
+	in.Density = in.Aircraft.Density / n
 	in.Aircraft.CGX, in.Aircraft.Speed, in.Aircraft.Density, in.Aircraft.Alpha = in.Aircraft.CGX/n, in.Aircraft.Speed/n, in.Aircraft.Density/n, in.Aircraft.Alpha/n
 	return in, len(in.Derivatives) > 0
 }
@@ -84,7 +86,8 @@ func leastDegrees(a, b float64) float64 {
 // quantitiesOf lists the derivatives of one half of the motion.
 func quantitiesOf(axis identify.Axis) []string {
 	if axis == identify.Longitudinal {
-		return []string{identify.LiftCurveSlope, identify.LiftByPitchRate, identify.ElevatorLift, identify.PitchStiffness, identify.PitchDamping, identify.ElevatorPower}
+		return []string{identify.LiftCurveSlope, identify.LiftByPitchRate, identify.ElevatorLift, identify.PitchStiffness, identify.PitchDamping, identify.ElevatorPower,
+			identify.PitchByAlphaRate}
 	}
 	return []string{identify.SideForceSlope, identify.SideForceByRollRate, identify.SideForceByYawRate, identify.SideForceByAileron, identify.SideForceByRudder,
 		identify.DihedralEffect, identify.RollDamping, identify.RollDueToYaw, identify.AileronPower, identify.RollByRudder,
