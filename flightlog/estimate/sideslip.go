@@ -32,13 +32,14 @@ func sideForceResponse() slipResponse {
 	return slipResponse{"side force", func(s Slip) (float64, float64) { return s.SideForce, s.SideForceSD }}
 }
 
-// bankResponse is the bank at one lift coefficient: weight holds the side force, so that the bank of a sideslip goes by its own lift coefficient.
+// bankResponse is the bank that a steady sideslip takes at one lift coefficient: weight holds the side force, tan φ = −CY/CL. The bank
+// itself holds what was left of turning as well, a degree and a half for each degree a second at 25 m/s, which is as much as the sideslip's.
 func bankResponse(lift float64) slipResponse {
 	return slipResponse{"bank", func(s Slip) (float64, float64) {
-		if !(lift > 0) || !(s.Lift > 0) {
+		if !(lift > 0) {
 			return s.Bank, 0
 		}
-		return s.Bank * s.Lift / lift, 0
+		return -s.SideForce / lift, s.SideForceSD / lift
 	}}
 }
 

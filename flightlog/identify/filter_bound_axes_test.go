@@ -51,20 +51,20 @@ func (m *motion) along(s *Segment, setup *Setup, truth map[string]float64, speed
 		v, a := x[0]+x[4], x[1]+x[5]/x[0]
 		q := 0.5 * s.Density * v * v * ref.Area
 		rate := x[2] * ref.MeanChord / (2 * v)
-		cl := p[8] + p[0]*(a-alpha) + p[1]*rate + p[2]*in[0]
-		cm := p[9] + p[3]*(a-alpha) + p[4]*rate + p[5]*in[0]
-		return -q * (cl*math.Cos(a) + (p[6]+p[7]*cl*cl)*math.Sin(a)) / s.Body.Mass, q * ref.MeanChord * cm / s.Body.Iy
+		cl := p[9] + p[0]*(a-alpha) + p[1]*rate + p[2]*in[0]
+		cm := p[10] + p[3]*(a-alpha) + p[4]*rate + p[5]*in[0] + p[6]*g*math.Cos(x[3])*ref.MeanChord/(2*v*v)
+		return -q * (cl*math.Cos(a) + (p[7]+p[8]*cl*cl)*math.Sin(a)) / s.Body.Mass, q * ref.MeanChord * cm / s.Body.Iy
 	}
 	forward := g * math.Sin(alpha)
 	m.derivative = func(x, in, p []float64) []float64 {
 		z, pitch := forces(x, in, p)
-		f, d := forward-p[10]-g*math.Sin(x[3]), z+g*math.Cos(x[3])
+		f, d := forward-p[11]-g*math.Sin(x[3]), z+g*math.Cos(x[3])
 		sin, cos := math.Sincos(x[1])
 		return []float64{cos*f + sin*d, x[2] + (cos*d-sin*f)/x[0], pitch, x[2]}
 	}
 	m.output = func(x, in, p []float64) []float64 {
 		z, _ := forces(x, in, p)
-		return []float64{x[2] + p[11], z + p[12], x[3], x[0] + x[4]}
+		return []float64{x[2] + p[12], z + p[13], x[3], x[0] + x[4]}
 	}
 }
 

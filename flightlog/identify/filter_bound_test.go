@@ -85,7 +85,7 @@ func TestStandardDeviationsAgainstTheBound(t *testing.T) {
 				}
 				common := make([]prior, len(fit.Derivatives))
 				if axis == Longitudinal {
-					common = append(common, dragAtZero, dragByLiftSquared)
+					common = longitudinalLayout().known
 				}
 				limits = bound(t, parts, common)
 			}

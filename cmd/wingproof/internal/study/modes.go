@@ -1,6 +1,7 @@
 package study
 
 import (
+	"math"
 	"slices"
 
 	"wingproof/aero/atmosphere"
@@ -19,6 +20,7 @@ func (s *Study) modes(c Configuration, drag polar, flights []Flight, results []e
 		if !ok {
 			continue
 		}
+		in = borrowed(in, axis, c)
 		in.Aircraft = drag.on(in.Aircraft, c.LiftSlope)
 		model = append(model, halfOf(axis, estimate.Modes(in))...)
 		if aircraft, ok := s.fullSizeAircraft(c); ok {
@@ -62,10 +64,10 @@ func (s *Study) modeInput(axis identify.Axis, flights []Flight, results []estima
 	if len(segments) == 0 {
 		return in, false
 	}
-	in.Aircraft = s.modelAsFlown(segments[0])
+	in.Aircraft = s.modelInLevelFlight(segments[0])
 	in.Mass = in.Aircraft.Body.Mass
 	for _, one := range segments[1:] { // the mean of all
-		other := s.modelAsFlown(one)
+		other := s.modelInLevelFlight(one)
 		in.Aircraft.CGX, in.Aircraft.Speed = in.Aircraft.CGX+other.CGX, in.Aircraft.Speed+other.Speed
 		in.Aircraft.Density, in.Aircraft.Alpha = in.Aircraft.Density+other.Density, in.Aircraft.Alpha+other.Alpha
 	}
@@ -73,6 +75,42 @@ func (s *Study) modeInput(axis identify.Axis, flights []Flight, results []estima
 	in.Density = in.Aircraft.Density / n
 	in.Aircraft.CGX, in.Aircraft.Speed, in.Aircraft.Density, in.Aircraft.Alpha = in.Aircraft.CGX/n, in.Aircraft.Speed/n, in.Aircraft.Density/n, in.Aircraft.Alpha/n
 	return in, len(in.Derivatives) > 0
+}
+
+// borrowedShare is one standard deviation of what the lattice lends to the motions, over its size. Common practice, no source.
+const borrowedShare = 0.5
+
+// borrowed takes from the lattice what matters little and no input told.
+func borrowed(in estimate.ModeInput, axis identify.Axis, c Configuration) estimate.ModeInput {
+	d := c.Derivatives
+	lent := map[string]float64{identify.SideForceByRollRate: d.ByRollRate.Side, identify.SideForceByYawRate: d.ByYawRate.Side}
+	names := []string{identify.SideForceByRollRate, identify.SideForceByYawRate}
+	if axis == identify.Longitudinal {
+		moved := stability.Moved(d, in.MomentX/in.Reference.MeanChord*d.Reference.MeanChord, d.MomentZ)
+		lent, names = map[string]float64{identify.LiftByPitchRate: moved.ByPitchRate.Lift}, []string{identify.LiftByPitchRate}
+	}
+	for _, name := range names {
+		if slices.ContainsFunc(in.Derivatives, func(d estimate.ModeDerivative) bool { return d.Quantity == name }) {
+			continue
+		}
+		in.Derivatives = append(slices.Clone(in.Derivatives), estimate.ModeDerivative{Quantity: name, Value: lent[name], SD: borrowedShare * math.Abs(lent[name]), From: "the vortex lattice"})
+		in.Covariance = widened(in.Covariance, borrowedShare*lent[name])
+	}
+	return in
+}
+
+// widened adds an independent number to a covariance.
+func widened(covariance [][]float64, sd float64) [][]float64 {
+	n := len(covariance)
+	out := make([][]float64, n+1)
+	for i := range out {
+		out[i] = make([]float64, n+1)
+		if i < n {
+			copy(out[i], covariance[i])
+		}
+	}
+	out[n][n] = sd * sd
+	return out
 }
 
 // leastDegrees is the smaller number of degrees of freedom; 0 is none yet.

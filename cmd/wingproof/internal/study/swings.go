@@ -1,6 +1,8 @@
 package study
 
 import (
+	"math"
+
 	"wingproof/aero/atmosphere"
 	"wingproof/flightlog"
 	"wingproof/flightlog/estimate"
@@ -44,6 +46,26 @@ func (s *Study) modelAsFlown(segment identify.Segment) estimate.ModeAircraft {
 		CGX: segment.CGX, CGZ: segment.CGZ, Speed: speed, Density: segment.Density, Alpha: alpha, Drag: usualDrag, Errors: s.modelErrors()}
 }
 
+// modelInLevelFlight is the model at the speed of a segment, but at the angle of attack of level flight: about an input models turn and pull.
+func (s *Study) modelInLevelFlight(segment identify.Segment) estimate.ModeAircraft {
+	out := s.modelAsFlown(segment)
+	level, flown := s.liftOf(segment, out.Speed)
+	out.Alpha += (level - flown) / s.Configurations[0].TrimmedLiftSlope
+	return out
+}
+
+// liftOf is the lift coefficient that level flight takes at a speed, and the mean one of a segment, which turned or sank.
+func (s *Study) liftOf(segment identify.Segment, speed float64) (level, flown float64) {
+	ratio := s.Program.Model.LengthRatio
+	area := s.Configurations[0].Airframe.Reference.Area * ratio * ratio
+	over := 2 * segment.Body.Mass / (segment.Density * speed * speed * area)
+	for k, down := range segment.DownForce {
+		sin, cos := math.Sincos(segment.Alpha[k])
+		flown += over * (segment.ForwardForce[k]*sin - down*cos) / float64(len(segment.DownForce))
+	}
+	return over * atmosphere.Gravity, flown
+}
+
 // The drag coefficient of an aircraft of this kind where its glides do not tell, and one standard deviation: only the phugoid asks. Common
 // practice, no source.
 const (
@@ -83,7 +105,7 @@ func (s *Study) modelErrors() estimate.ModeErrors {
 	one := func(name string, sd float64) map[string]float64 { return map[string]float64{name: sd} }
 	return estimate.ModeErrors{
 		Mass: one(source.Mass, e.Mass), InertiaX: one(source.InertiaX, e.InertiaX), InertiaY: one(source.InertiaY, e.InertiaY), InertiaZ: one(source.InertiaZ, e.InertiaZ),
-		Speed: one(source.AirspeedScale, e.AirspeedScale), CG: one(source.CG, e.CG),
+		Speed: one(source.AirspeedScale, e.AirspeedScale), CG: one(source.CG, e.CG), Alpha: one(source.Alpha, e.Mounting),
 	}
 }
 
