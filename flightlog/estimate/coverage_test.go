@@ -94,7 +94,7 @@ func (p programme) dynamicTrials(s Systematics, random *rand.Rand) []trial {
 	if len(perG) > 0 {
 		oneG = perG[0]
 	}
-	top, angle := MaximumLift(p.stalls[0], s, pool)
+	top, angle := foremostLift(p.stalls[0], s, pool)
 	slips := SideslipSlopes(p.slips[0], s, pool)
 	stiff, dihedral := StiffnessFromSideslip(p.slips[0], a.drawLoan(s, p.shared, random), s, pool)
 	topTruth, _ := a.stall(top.CG, standardSlowing)

@@ -57,7 +57,7 @@
 // # Turns, sideslips, stalls
 //
 // They go the same way: each flight gives one number (elevator for load factor at its speed, a slope with sideslip, a peak of lift), and
-// flights are the sample. See ManoeuvrePoint, SideslipSlopes, StiffnessFromSideslip and MaximumLift.
+// flights are the sample. See ManoeuvrePoint, SideslipSlopes, StiffnessFromSideslip and MaximumLifts.
 //
 // # Derivatives, roads, configurations
 //

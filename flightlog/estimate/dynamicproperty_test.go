@@ -14,7 +14,7 @@ import (
 // everyDynamic runs the fits of sideslips, turns and stalls and returns their results as text, byte for byte.
 func everyDynamic(t require.TestingT, p programme, s Systematics) string {
 	point, perG := ManoeuvrePoint(p.loads[0], p.points[0], s, p.scatter)
-	lift, alpha := MaximumLift(p.stalls[0], s, p.scatter)
+	lift, alpha := MaximumLifts(p.stalls[0], s, p.scatter)
 	directional, dihedral := StiffnessFromSideslip(p.slips[0], canard().lateralLoan(s), s, p.scatter)
 	_, slopes := NeutralPoint(p.points[0], s, p.scatter)
 	out, err := json.Marshal([]any{point, perG, lift, alpha, SideslipSlopes(p.slips[0], s, p.scatter), directional, dihedral,

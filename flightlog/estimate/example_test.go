@@ -36,7 +36,7 @@ func ExampleNeutralPoint() {
 }
 
 // Six decelerations of three flights (invented figures), slowed by half a metre a second each second; in one of them the wing let go first.
-func ExampleMaximumLift() {
+func ExampleMaximumLifts() {
 	var stalls []estimate.Stall
 	add := func(flight, first string, lift float64) {
 		stalls = append(stalls, estimate.Stall{Flight: flight, CG: 2.30, Lift: lift, LiftSD: 0.02, Alpha: 0.2, Slowing: 0.5, Broke: true, First: first, Power: "idle"})
@@ -47,7 +47,8 @@ func ExampleMaximumLift() {
 	add("F06", "foreplane", 1.26)
 	add("F07", "foreplane", 1.25)
 	add("F07", "wing", 1.22)
-	lift, _ := estimate.MaximumLift(stalls, estimate.Systematics{AirspeedScale: 0.01}, nil)
+	lifts, _ := estimate.MaximumLifts(stalls, estimate.Systematics{AirspeedScale: 0.01}, nil)
+	lift := lifts[0]
 	fmt.Printf("%s: %.2f, 95 %% from %.2f to %.2f\n", lift.State, *lift.Value, *lift.Low, *lift.High)
 	for _, w := range lift.Warnings {
 		fmt.Println(w)

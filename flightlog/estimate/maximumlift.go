@@ -1,6 +1,7 @@
 package estimate
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -19,17 +20,59 @@ const (
 	chanceOfBound = 0.025
 )
 
-// MaximumLift gives the greatest lift coefficient of steady, trimmed flight and the angle of attack there, from decelerations that
-// ended in a break.
+// MaximumLifts gives, for each CG at which decelerations were flown, foremost first, the greatest lift coefficient of steady, trimmed flight and
+// the angle of attack there, from decelerations that ended in a break. There is one of each, not determined, where none was flown.
 //
-// The decelerations of a flight are averaged, because they share its airspeed, mass and vertical air, and flights are the sample, fitted
-// linearly in CG where several were flown; the result stands at the middle of the CGs. Fast slowing raises the peak: each peak is
+// Between CGs nothing is drawn: where the elevator's travel or the foreplane ends the climb of lift, it does so at some CGs only, and a line through
+// them runs below the truth. CGs of one place are those closer than sameStation.
+//
+// The decelerations of a flight are averaged, because they share its airspeed, mass and vertical air, and flights are the sample. Fast slowing raises the peak: each peak is
 // carried to 0.5 m/s², with the effect seen inside flights joined with what is commonly believed (see slowingEffect); what stays in doubt of
 // it is the shared source slowing_rate. Powers are not mixed. A deceleration without a break reached less than there is: it is left out
 // of the mean, and where nothing broke the greatest such lift is a lower bound: Low is set, High is nil, the state is weak.
 //
 // Warnings say which surface let go first, and how many decelerations say otherwise. pooled may be nil; see PoolStalls.
-func MaximumLift(stalls []Stall, s Systematics, pooled *Scatter) (maxLift, stallAlpha Result) {
+func MaximumLifts(stalls []Stall, s Systematics, pooled *Scatter) (maxLift, stallAlpha []Result) {
+	for _, at := range stallStations(stalls) {
+		lift, alpha := maximumLift(at, s, pooled)
+		maxLift, stallAlpha = append(maxLift, lift), append(stallAlpha, alpha)
+	}
+	if len(maxLift) == 0 {
+		lift, alpha := maximumLift(nil, s, pooled)
+		return []Result{lift}, []Result{alpha}
+	}
+	return maxLift, stallAlpha
+}
+
+// sameStation is the distance between CGs, in full-size m, that one weighing or another makes without anybody having moved the ballast. Common
+// practice, no source.
+const sameStation = 0.02
+
+// stallStations sorts stalls by the places of their CGs, foremost first, each with the mean CG of its place. A CG that is no number stays with none.
+func stallStations(stalls []Stall) [][]Stall {
+	sorted := slices.DeleteFunc(slices.Clone(stalls), func(s Stall) bool { return !allFinite(s.CG) })
+	slices.SortStableFunc(sorted, func(a, b Stall) int { return cmp.Compare(a.CG, b.CG) })
+	var out [][]Stall
+	for i, s := range sorted {
+		if i == 0 || s.CG-sorted[i-1].CG > sameStation {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], s)
+	}
+	for _, at := range out {
+		mean := 0.0
+		for _, s := range at {
+			mean += s.CG / float64(len(at))
+		}
+		for i := range at {
+			at[i].CG = mean
+		}
+	}
+	return out
+}
+
+// maximumLift is that of one CG.
+func maximumLift(stalls []Stall, s Systematics, pooled *Scatter) (maxLift, stallAlpha Result) {
 	kept, power, warnings := usableStalls(stalls)
 	scatter := chooseStallScatter(kept, pooled)
 	maxLift = stallLabel("max_lift_coefficient", "1", kept, power, warnings)
@@ -137,6 +180,9 @@ func weakAngle(r Result) Result {
 func stallLabel(quantity, unit string, kept []Stall, power string, warnings []string) Result {
 	r := Result{Quantity: quantity, Unit: unit, Power: power, Points: countBroken(kept), Common: map[string]float64{},
 		Method: "decelerations to the break, mean of flights, carried to a slowing of 0.5 m/s²", Warnings: slices.Clone(warnings)}
+	if len(kept) > 0 {
+		r.CG, r.HasCG = kept[0].CG, true
+	}
 	n := 0.0
 	for _, s := range kept {
 		if !slices.Contains(r.Flights, s.Flight) {

@@ -41,7 +41,7 @@ func (s stallScatter) of(p stallPeak) stallPart {
 	return s.lift
 }
 
-// PoolStalls adds the decelerations of every configuration of a program (one slice a configuration, in a fixed order) to the scatter and
+// PoolStalls adds the decelerations of every configuration of a program (one slice a configuration, in a fixed order), CG by CG, to the scatter and
 // returns it: how much peaks differ by chance, inside flights and between them, and how slowing moves them, is then
 // estimated over all of them.
 func (s *Scatter) PoolStalls(configurations [][]Stall) *Scatter {
@@ -49,7 +49,7 @@ func (s *Scatter) PoolStalls(configurations [][]Stall) *Scatter {
 	for _, stalls := range configurations {
 		for _, power := range stallPowers(stalls) {
 			kept, _, _ := usableStalls(slices.DeleteFunc(slices.Clone(stalls), func(p Stall) bool { return p.Power != power }))
-			all = append(all, kept)
+			all = append(all, stallStations(kept)...)
 		}
 	}
 	s.stalls = scatterOfStalls(all)

@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,13 +41,15 @@ func (p *programme) spoil(flight string) {
 }
 
 // results fits the first configuration; names of what is asked stand in the results.
-func (p programme) results(s Systematics) []Result {
+func (p programme) results(s Systematics, flight string) []Result {
 	points := p.points[0]
 	np, _ := NeutralPoint(points, s, p.scatter)
 	slope, zero := TrimmedLiftCurve(points, 2.35, s, p.scatter)
 	cd0, _, _ := DragPolar(points, s, p.scatter)
 	mp, _ := ManoeuvrePoint(p.loads[0], points, s, p.scatter)
-	top, angle := MaximumLift(p.stalls[0], s, p.scatter)
+	tops, angles := MaximumLifts(p.stalls[0], s, p.scatter)
+	at := slices.IndexFunc(tops, func(r Result) bool { return slices.Contains(r.Flights, flight) })
+	top, angle := tops[at], angles[at]
 	return []Result{np, ElevatorPower(points, 1, s, p.scatter), mp, slope, zero, LiftCurveSlope(points, s, p.scatter), cd0, top, angle,
 		SideslipSlopes(p.slips[0], s, p.scatter).Rudder}
 }
@@ -59,8 +62,12 @@ func TestWildFlightIsPlayedDownAndNamed(t *testing.T) {
 			clean.pool()
 			spoilt.pool()
 		}
-		before, after := clean.results(Systematics{}), spoilt.results(Systematics{})
+		before, after := clean.results(Systematics{}, "F03"), spoilt.results(Systematics{}, "F03")
 		for i, r := range after {
+			if !pooled && (r.Quantity == "max_lift_coefficient" || r.Quantity == "stall_alpha") {
+				require.Greater(t, *r.SDOwn, 2**before[i].SDOwn, "%s: three flights at one CG cannot tell which of them is off", r.Quantity)
+				continue
+			}
 			words := strings.Join(r.Warnings, "\n")
 			require.Contains(t, words, "flight F03", "%s, pooled %v", r.Quantity, pooled)
 			require.Contains(t, words, "standard deviations", r.Quantity)
@@ -89,7 +96,7 @@ func TestWildPointIsPlayedDownAndNamed(t *testing.T) {
 		"manoeuvre_point": p.loads[0][4].Flight, "rudder_per_sideslip": p.slips[0][5].Flight, "max_lift_coefficient": p.stalls[0][0].Flight,
 		"stall_alpha": p.stalls[0][0].Flight,
 	}
-	for _, r := range p.results(Systematics{}) {
+	for _, r := range p.results(Systematics{}, p.stalls[0][0].Flight) {
 		require.Contains(t, strings.Join(r.Warnings, "\n"), "flight "+want[r.Quantity]+": the ", r.Quantity)
 	}
 }

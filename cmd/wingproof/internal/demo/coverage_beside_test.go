@@ -129,8 +129,10 @@ func (b *beside) stalls() {
 		}
 		return truth[r.CG]
 	}
-	b.add("max_lift_coefficient", b.fit.MaxLift, at(b.fit.MaxLift)[0])
-	b.add("stall_alpha", b.fit.StallAlpha, at(b.fit.StallAlpha)[1])
+	for i, r := range b.fit.MaxLifts {
+		b.add("max_lift_coefficient", r, at(r)[0])
+		b.add("stall_alpha", b.fit.StallAlphas[i], at(b.fit.StallAlphas[i])[1])
+	}
 }
 
 func (b *beside) loads() {

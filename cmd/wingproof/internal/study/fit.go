@@ -25,8 +25,8 @@ type Fit struct {
 	DragDueToLift    estimate.Result
 	LiftAtMinDrag    estimate.Result
 	SpanEfficiency   estimate.Result
-	MaxLift          estimate.Result
-	StallAlpha       estimate.Result
+	MaxLifts         []estimate.Result // one for each CG at which decelerations were flown, foremost first
+	StallAlphas      []estimate.Result
 	ElevatorPower    estimate.Result // by trims over CGs, about the neutral point
 	ManoeuvrePoint   estimate.Result
 	ElevatorPerG     []estimate.Result
@@ -114,7 +114,7 @@ func fitOne(d flownData, pooled pooledScatter, ratio float64) Fit {
 	f.LiftSlope = estimate.LiftCurveSlope(points, shared, scatter)
 	f.ZeroLiftDrag, f.DragDueToLift, f.LiftAtMinDrag = estimate.DragPolar(points, shared, scatter)
 	f.SpanEfficiency = estimate.SpanEfficiency(f.DragDueToLift, c.Airframe.Reference.AspectRatio())
-	f.MaxLift, f.StallAlpha = estimate.MaximumLift(d.stalls, shared, scatter)
+	f.MaxLifts, f.StallAlphas = estimate.MaximumLifts(d.stalls, shared, scatter)
 	f.ElevatorPower = estimate.ElevatorPower(points, f.MeanChord, shared, scatter)
 	f.ManoeuvrePoint, f.ElevatorPerG = estimate.ManoeuvrePoint(d.loads, points, shared, scatter)
 	f.Sideslip = estimate.SideslipSlopes(d.slips, shared, scatter)

@@ -28,7 +28,7 @@ func (s *Study) between() []Between {
 	for _, c := range s.Configurations {
 		asked = append(asked, c.Levels)
 	}
-	for _, q := range comparedBetween() {
+	for _, q := range comparedBetween(s.Fits) {
 		var flown []estimate.Flown
 		for _, f := range s.Fits {
 			if r := q.of(f); r.Value != nil && r.State != estimate.NotDetermined {
@@ -48,7 +48,7 @@ type comparedQuantity struct {
 	of       func(Fit) estimate.Result
 }
 
-func comparedBetween() []comparedQuantity {
+func comparedBetween(fits []Fit) []comparedQuantity {
 	roads := func(quantity string) comparedQuantity {
 		return comparedQuantity{quantity, func(f Fit) estimate.Result { return f.pooled(quantity) }}
 	}
@@ -58,12 +58,43 @@ func comparedBetween() []comparedQuantity {
 	return []comparedQuantity{
 		{evidence.NeutralPoint, func(f Fit) estimate.Result { return f.NeutralPoint }},
 		{evidence.LiftCurveSlope, func(f Fit) estimate.Result { return f.LiftSlope }},
-		{"max_lift_coefficient", func(f Fit) estimate.Result { return f.MaxLift }},
+		{"max_lift_coefficient", maxLiftAt(commonStation(fits))},
 		{evidence.ZeroLiftDrag, func(f Fit) estimate.Result { return f.ZeroLiftDrag }},
 		manoeuvres(identify.ElevatorPower), manoeuvres(identify.PitchDamping),
 		roads(identify.DirectionalStiff), roads(identify.DihedralEffect), manoeuvres(identify.RudderPower), manoeuvres(identify.RollDamping), manoeuvres(identify.YawDamping),
 		{estimate.DutchRollFrequency, func(f Fit) estimate.Result { return resultOf(f.Modes, estimate.DutchRollFrequency) }},
 		{estimate.DutchRollDamping, func(f Fit) estimate.Result { return resultOf(f.Modes, estimate.DutchRollDamping) }},
+	}
+}
+
+// commonStation is the CG at which most configurations have a greatest lift, the foremost of several.
+func commonStation(fits []Fit) float64 {
+	best, most := math.NaN(), 0
+	for _, f := range fits {
+		for _, r := range f.MaxLifts {
+			n := 0
+			for _, other := range fits {
+				if maxLiftAt(r.CG)(other).Value != nil {
+					n++
+				}
+			}
+			if r.Value != nil && (n > most || n == most && r.CG < best) {
+				best, most = r.CG, n
+			}
+		}
+	}
+	return best
+}
+
+// maxLiftAt finds the greatest lift of a fit at a CG, full-size m; two centimetres off is the same place, as for the fits.
+func maxLiftAt(cg float64) func(Fit) estimate.Result {
+	return func(f Fit) estimate.Result {
+		for _, r := range f.MaxLifts {
+			if r.Value != nil && math.Abs(r.CG-cg) <= 0.02 {
+				return r
+			}
+		}
+		return estimate.Result{Quantity: "max_lift_coefficient", State: estimate.NotDetermined}
 	}
 }
 

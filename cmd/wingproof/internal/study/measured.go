@@ -21,7 +21,10 @@ func (s *Study) measuredOf(f Fit) []evidence.Estimate {
 	add(roadsTo(f, evidence.NeutralPoint)...)
 	add(f.TrimmedLiftSlope, f.ZeroLiftAlpha)
 	add(roadsTo(f, evidence.LiftCurveSlope)...)
-	add(f.ZeroLiftDrag, f.DragDueToLift, f.SpanEfficiency, f.MaxLift, f.StallAlpha)
+	add(f.ZeroLiftDrag, f.DragDueToLift, f.SpanEfficiency)
+	for i := range f.MaxLifts {
+		add(f.MaxLifts[i], f.StallAlphas[i])
+	}
 	add(estimate.ElevatorPerLift(f.TrimSlopes)...)
 	add(f.ManoeuvrePoint)
 	add(f.ElevatorPerG...)

@@ -22,33 +22,34 @@ func (s *Study) dutchRolls(flights []Flight, power string) []estimate.Swing {
 			if segment.Control != flightlog.RudderLeft || segment.Power != power {
 				continue
 			}
-			mode := response.FindDutchRoll(freeResponse(segment))
-			out = append(out, estimate.Swing{Flight: f.Name, Power: power, Mode: mode, Aircraft: s.modelAsFlown(segment)})
+			free, from := freeResponse(segment)
+			out = append(out, estimate.Swing{Flight: f.Name, Power: power, Mode: response.FindDutchRoll(free), Aircraft: s.modelAsFlown(segment, from)})
 		}
 	}
 	return out
 }
 
-// freeResponse is the end of a segment, in which rudder and ailerons are held.
-func freeResponse(segment identify.Segment) response.Stretch {
+// freeResponse is the end of a segment, in which rudder and ailerons are held, and the sample from which they are.
+func freeResponse(segment identify.Segment) (free response.Stretch, from int) {
 	controls := []response.Control{{Name: "rudder", Values: segment.Rudder}, {Name: "ailerons", Values: segment.Aileron}}
-	from, _ := response.HandsOff(segment.Step, handsOffWait, controls)
+	from, _ = response.HandsOff(segment.Step, handsOffWait, controls)
 	whole := response.Stretch{Step: segment.Step, Airspeed: segment.Airspeed, Controls: controls, Signals: []response.Signal{
 		{Name: "yaw rate", Values: segment.YawRate}, {Name: "roll rate", Values: segment.RollRate}, {Name: "side force", Values: segment.RightForce}}}
-	return whole.From(from)
+	return whole.From(from), from
 }
 
-// modelAsFlown is the model in one segment, for the motion that its derivatives give.
-func (s *Study) modelAsFlown(segment identify.Segment) estimate.ModeAircraft {
+// modelAsFlown is the model in one segment from a sample on, for the motion that its derivatives give.
+func (s *Study) modelAsFlown(segment identify.Segment, from int) estimate.ModeAircraft {
 	ratio := s.Program.Model.LengthRatio
-	speed, alpha := middleOf(segment.Airspeed), middleOf(segment.Alpha)
+	from = min(from, len(segment.Airspeed)-1)
+	speed, alpha := middleOf(segment.Airspeed[from:]), middleOf(segment.Alpha[from:])
 	return estimate.ModeAircraft{Scale: "model", LengthRatio: ratio, Reference: s.Configurations[0].Airframe.Reference.Scaled(ratio), Body: segment.Body,
 		CGX: segment.CGX, CGZ: segment.CGZ, Speed: speed, Density: segment.Density, Alpha: alpha, Drag: usualDrag, Errors: s.modelErrors()}
 }
 
 // modelInLevelFlight is the model at the speed of a segment, but at the angle of attack of level flight: about an input models turn and pull.
 func (s *Study) modelInLevelFlight(segment identify.Segment) estimate.ModeAircraft {
-	out := s.modelAsFlown(segment)
+	out := s.modelAsFlown(segment, 0)
 	level, flown := s.liftOf(segment, out.Speed)
 	out.Alpha += (level - flown) / s.Configurations[0].TrimmedLiftSlope
 	return out
