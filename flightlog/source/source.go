@@ -20,6 +20,7 @@ const (
 	RudderScale   = "rudder_scale"
 	GlideDrag     = "glide_drag"    // coefficient: of the drag that glides gave
 	UnsteadyFlow  = "unsteady_flow" // lag of the flow behind the motion, which no fit of steady derivatives sees
+	LinearSwing   = "linear_swing"  // of a model without bank and speed that change, against the swings as flown
 	InertiaX      = "inertia_x"     // relative
 	InertiaY      = "inertia_y"
 	InertiaZ      = "inertia_z"
