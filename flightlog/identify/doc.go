@@ -4,7 +4,7 @@
 // Estimate is the reference: maximum likelihood over several manoeuvres together, with the gusts that were flown through. EquationError
 // and EquationErrorSpectrum regress coefficients on reconstructed flow angles: starting values and second roads. MarginByForce gives
 // the static margin without any angle of attack. Excite says beforehand what the inputs can tell, Feedback whether a stabiliser moved
-// the surfaces, Follow by what time a surface follows its command.
+// the surfaces.
 //
 // # Axes, units, signs
 //

@@ -44,7 +44,7 @@ func (g *gathered) shifts() []shift {
 			for k, v := range g.setup.Servos {
 				later[k] = v
 			}
-			s.Delay += s.LagSD
+			s.Lag += s.LagSD // edges, whose times are free, take a delay up; what hurts is a wrong lag
 			later[t.control] = s
 			out = append(out, shift{source: source.Lag(t.control), figure: asReported(), servos: later})
 		}
@@ -72,8 +72,7 @@ func (g *gathered) common(derivatives []Derivative, r *regression, used []int, w
 	}
 }
 
-// shifted are the blocks with one source of error moved. A servo's time is moved in its lag: the free times of edges take up a delay, and what
-// hurts is a wrong share of the lag.
+// shifted are the blocks with one source of error moved.
 func (g *gathered) shifted(s shift) []block {
 	if s.servos == nil {
 		return g.blocks(s.figure)
@@ -81,7 +80,7 @@ func (g *gathered) shifted(s shift) []block {
 	out := make([]block, len(g.segments))
 	for i := range g.segments {
 		again := g.segments[i]
-		again.surfaces(g.lagging(s.servos))
+		again.surfaces(s.servos)
 		out[i] = again.block(g.axis, g.setup, s.figure)
 	}
 	return out
@@ -126,15 +125,3 @@ func inner(a, b []float64) float64 {
 
 // negligible is the effect of a shared source, over the random standard deviation, that is not listed: round-off.
 const negligible = 1e-6
-
-// lagging turns further delay of servos into further lag.
-func (g *gathered) lagging(servos map[flightlog.Quantity]Servo) map[flightlog.Quantity]Servo {
-	out := make(map[flightlog.Quantity]Servo, len(servos))
-	for control, s := range servos {
-		late := s.Delay - g.setup.Servos[control].Delay
-		s.Delay -= late
-		s.Lag += late
-		out[control] = s
-	}
-	return out
-}

@@ -113,3 +113,10 @@ func (s *Segment) answered(control flightlog.Quantity) []float64 {
 	}
 	return s.YawRate
 }
+
+func plainName(control flightlog.Quantity) string {
+	if control == flightlog.RudderLeft {
+		return "rudder"
+	}
+	return string(control)
+}

@@ -30,7 +30,7 @@ func (t *track) addControl(name flightlog.Quantity, setup *Setup, e *shifted) {
 	if !known {
 		servo = unknownServo()
 	}
-	servo.Delay = math.Max(0, servo.Delay+e.late[name])
+	servo.Lag = math.Max(0, servo.Lag+e.slow[name])
 	logged := t.segment.command(name)
 	scale := e.scale(name)
 	t.controls = append(t.controls, control{command: mapped(logged, func(c float64) float64 { return c * scale }), servo: servo})

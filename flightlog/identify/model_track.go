@@ -75,10 +75,10 @@ func newTrack(s *Segment, l *layout, setup *Setup, e shifted) *track {
 	return t
 }
 
-// shifted are the shared figures with what may be put onto them, the time by which servos follow included.
+// shifted are the shared figures with what may be put onto them, the lag of servos included.
 type shifted struct {
 	reported
-	late map[flightlog.Quantity]float64 // s
+	slow map[flightlog.Quantity]float64 // s of further lag
 }
 
 // speedFactor is on the true airspeed: a tube feels ½ρV², so that air reported denser is air reported slower.

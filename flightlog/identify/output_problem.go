@@ -51,10 +51,9 @@ func (p *problem) knownOf(j int) prior {
 
 // place hands parameters to the tracks: models their coefficients, surfaces their times.
 func (p *problem) place() {
-	controls := surfacesOf(p.layout.axis)
 	for _, t := range p.tracks {
 		for i, number := range p.late {
-			late := p.common[len(p.layout.common)+i] + p.shift.late[controls[number]]
+			late := p.common[len(p.layout.common)+i]
 			t.controls[number].servo.Delay = math.Max(0, unknownServo().Delay+late)
 		}
 		t.plant.set(p.common, t.own)

@@ -21,9 +21,9 @@ func (it *iteration) shared(g *gathered, w whitener, derivatives []Derivative) {
 	for _, s := range g.shifts() {
 		moved := shifted{reported: s.figure.part(sharedPart)}
 		if s.servos != nil {
-			moved.late = map[flightlog.Quantity]float64{}
+			moved.slow = map[flightlog.Quantity]float64{}
 			for control, servo := range s.servos {
-				moved.late[control] = sharedPart * (servo.Delay - g.setup.Servos[control].Delay)
+				moved.slow[control] = sharedPart * (servo.Lag - g.setup.Servos[control].Lag)
 			}
 		}
 		step, ok := it.stepWith(moved, w)

@@ -2,10 +2,6 @@ package identify
 
 import "math"
 
-// EquivalentLag is the time by which the surface follows a slow command, s: pure delay and time constant together. Damping
-// derivatives feel the sum; how it is shared between the two matters to second order in frequency only.
-func (s Servo) EquivalentLag() float64 { return s.Delay + s.Lag }
-
 // Surface gives where a surface is at each sample, from the commanded surface angles [rad] on a grid of step [s].
 //
 // The command u is held from one sample to the next, and stood at its first value for ever before. Behind the pure delay the linkage x

@@ -85,8 +85,8 @@ type Servo struct {
 	Lag      float64 // time constant, s
 	Rate     float64 // highest rate, rad/s; 0 is no limit
 	Backlash float64 // whole width of the play, rad
-	LagSD    float64 // s, of delay and lag together
-	Source   string  // bench test, or estimated from the flights
+	LagSD    float64 // s, of the lag; an error of the delay is taken up by the unknown times of edges
+	Source   string  // bench test, say
 }
 
 // Errors are the standard deviations of what all segments share; see package source.

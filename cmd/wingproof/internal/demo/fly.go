@@ -56,8 +56,8 @@ func servosOf(seed uint64, p *program.Program) map[string]rehearse.Servo {
 		if v.Control == flightlog.RudderLeft {
 			name = "rudder"
 		}
-		delay := max(0, v.Delay+draw(seed, v.LagSD, "servo", name))
-		out[name] = rehearse.Servo{Delay: delay, Lag: v.Lag, Rate: v.Rate, Backlash: v.Backlash}
+		lag := max(0, v.Lag+draw(seed, v.LagSD, "servo", name))
+		out[name] = rehearse.Servo{Delay: v.Delay, Lag: lag, Rate: v.Rate, Backlash: v.Backlash}
 	}
 	return out
 }

@@ -52,7 +52,7 @@ func (o NewOptions) programText(choices []Choice, logs []draftLog) string {
 		"# lag_ms = 40                                       # time constant of what follows the delay",
 		"# rate_deg_s = 350",
 		"# backlash_deg = 0.3",
-		"# lag_sd_ms = 8                                     # of delay and lag together",
+		"# lag_sd_ms = 8                                     # of the lag",
 		"# source = \"bench test, date\"",
 		"# [servo.aileron] and [servo.rudder] likewise")
 	writeLoggers(w, logs)

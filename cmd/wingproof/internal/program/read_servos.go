@@ -12,7 +12,7 @@ type Servo struct {
 	Lag      float64            // time constant, s
 	Rate     float64            // highest rate, rad/s; 0 when not stated
 	Backlash float64            // whole width of the play, rad
-	LagSD    float64            // s, of delay and lag together
+	LagSD    float64            // s, of the lag
 	Source   string
 }
 

@@ -18,11 +18,7 @@ func (s *Study) LevelDifferences() []LevelDifference {
 	out := []LevelDifference{}
 	for _, b := range s.Between {
 		for _, d := range b.Overview.Differences {
-			r := d.Result
-			if b.Quantity != evidence.NeutralPoint && b.Quantity != evidence.LiftCurveSlope { // those are by trims alone here
-				r = Fit{}.provisional(r)
-			}
-			e := s.measured(Fit{}, r)
+			e := s.measured(Fit{}, d.Result)
 			e.Configuration, e.Levels = "", map[string]string{}
 			out = append(out, LevelDifference{d.Choice, d.One, d.Other, e})
 		}

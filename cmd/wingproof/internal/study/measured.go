@@ -15,7 +15,7 @@ func (s *Study) measuredOf(f Fit) []evidence.Estimate {
 	var out []evidence.Estimate
 	add := func(results ...estimate.Result) {
 		for _, r := range results {
-			out = append(out, s.measured(f, f.provisional(r)))
+			out = append(out, s.measured(f, f.resting(r)))
 		}
 	}
 	add(roadsTo(f, evidence.NeutralPoint)...)
@@ -39,22 +39,21 @@ func (s *Study) measuredOf(f Fit) []evidence.Estimate {
 	}
 	add(f.Modes...)
 	for _, r := range f.FullSizeModes {
-		e := s.measured(f, f.provisional(r))
+		e := s.measured(f, f.resting(r))
 		e.Scale = evidence.FullSize
 		out = append(out, e)
 	}
 	return out
 }
 
-// provisional calls a number that rests on input manoeuvres weak: through whole logs such intervals have not been shown to hold, and on
-// models that roll quickly they were seen to miss.
-func (f Fit) provisional(r estimate.Result) estimate.Result {
-	if !fromInputs(r) || r.State == estimate.NotDetermined {
+// resting calls a number from input manoeuvres weak where a stabiliser worked against the inputs: what the model did by itself and what the
+// stabiliser did cannot be told apart.
+func (f Fit) resting(r estimate.Result) estimate.Result {
+	if !fromInputs(r) || r.State == estimate.NotDetermined || len(f.Stabilised) == 0 {
 		return r
 	}
 	r.State = estimate.Weak
-	r.Warnings = append(slices.Clone(r.Warnings), "rests on doublets or multisteps, whose intervals have not been shown to hold through whole logs and miss on models that roll quickly: compare with it, decide nothing by it")
-	r.Warnings = append(r.Warnings, f.Stabilised...)
+	r.Warnings = append(slices.Clone(r.Warnings), f.Stabilised...)
 	return r
 }
 
