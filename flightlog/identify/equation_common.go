@@ -35,9 +35,12 @@ func (g *gathered) shifts() []shift {
 	add(source.InertiaX, e.InertiaX, func(f *reported) { f.inertiaX += e.InertiaX })
 	add(source.InertiaY, e.InertiaY, func(f *reported) { f.inertiaY += e.InertiaY })
 	add(source.InertiaZ, e.InertiaZ, func(f *reported) { f.inertiaZ += e.InertiaZ })
-	add(source.ElevatorScale, e.ElevatorScale, func(f *reported) { f.elevator += e.ElevatorScale })
-	add(source.AileronScale, e.AileronScale, func(f *reported) { f.aileron += e.AileronScale })
-	add(source.RudderScale, e.RudderScale, func(f *reported) { f.rudder += e.RudderScale })
+	if g.axis == Longitudinal {
+		add(source.ElevatorScale, e.ElevatorScale, func(f *reported) { f.elevator += e.ElevatorScale })
+	} else {
+		add(source.AileronScale, e.AileronScale, func(f *reported) { f.aileron += e.AileronScale })
+		add(source.RudderScale, e.RudderScale, func(f *reported) { f.rudder += e.RudderScale })
+	}
 	for _, t := range axisTerms(g.axis) {
 		if s, known := g.setup.Servos[t.control]; t.control != "" && known && s.LagSD > 0 {
 			later := make(map[flightlog.Quantity]Servo, len(g.setup.Servos))

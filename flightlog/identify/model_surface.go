@@ -14,7 +14,7 @@ const unknownLag = 0.05 // s
 
 // finestServo is the step on which servos are followed, s: a small part of any lag, so that where an edge lies within a step of the
 // integration does not matter. Derived: with steps of 10 ms it moved dampings by a fifth of a standard deviation.
-const finestServo = 0.0026
+const finestServo = 0.0034
 
 // control is one surface of a segment with what moves it.
 type control struct {

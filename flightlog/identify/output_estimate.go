@@ -94,7 +94,7 @@ func (g *gathered) estimate(it *iteration) (Fit, error) {
 		}
 	}
 	out.Correlations = correlatedPairs(out.Derivatives, out.Covariance)
-	it.shared(g, q.weigh, out.Derivatives)
+	it.shared(g, q, out.Derivatives)
 	out.Histories = it.histories(q)
 	out.Warnings = append(append([]string(nil), g.warnings...), x.Warnings...)
 	return out, nil

@@ -11,6 +11,7 @@ import (
 type quoted struct {
 	method            string
 	weigh             whitener
+	equations         *equations
 	white, covariance [][]float64 // of the common parameters
 	condition         float64
 }
@@ -28,7 +29,7 @@ func (it *iteration) quote() (quoted, error) {
 	if c == nil {
 		return quoted{}, errors.New("the inputs tell nothing of the derivatives; fly doublets on each control")
 	}
-	q := quoted{method: method, weigh: w, white: rowsOf(c), condition: e.condition(len(p.layout.names))}
+	q := quoted{method: method, weigh: w, equations: e, white: rowsOf(c), condition: e.condition(len(p.layout.names))}
 	q.covariance = q.white
 	if growth, limit := it.growth(it.whitened(w)); growth > limit && !it.exact() {
 		q.covariance = it.coloured(w, e)

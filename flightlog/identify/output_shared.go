@@ -12,13 +12,12 @@ const sharedPart = 0.05
 
 // shared fills in what one standard deviation of each shared source does to every derivative: one step of Gauss and Newton with the
 // figures as they would then have been reported, from where the fit came to rest.
-func (it *iteration) shared(g *gathered, w whitener, derivatives []Derivative) {
-	p := it.p
-	base, ok := it.stepWith(p.shift, w)
-	if !ok {
-		return
-	}
+func (it *iteration) shared(g *gathered, q quoted, derivatives []Derivative) {
+	var base *remembered
 	for _, s := range g.shifts() {
+		if base == nil {
+			base = it.remember(q.weigh)
+		}
 		moved := shifted{reported: s.figure.part(sharedPart)}
 		if s.servos != nil {
 			moved.slow = map[flightlog.Quantity]float64{}
@@ -26,17 +25,41 @@ func (it *iteration) shared(g *gathered, w whitener, derivatives []Derivative) {
 				moved.slow[control] = sharedPart * (servo.Lag - g.setup.Servos[control].Lag)
 			}
 		}
-		step, ok := it.stepWith(moved, w)
+		step, ok := it.stepWith(moved, base, q)
 		if !ok {
 			continue
 		}
 		for j := range derivatives {
-			change := (step.common[j] - base.common[j]) / sharedPart
+			change := step[j] / sharedPart
 			if math.Abs(change) > 1e-9*math.Abs(derivatives[j].Value) {
 				derivatives[j].Common[s.source] = change
 			}
 		}
 	}
+}
+
+// remembered are the whitened sensitivities of a fit at rest, and its whitened residuals, sample by sample.
+type remembered struct {
+	rows      [][]float64 // per segment: samples × outputs × parameters
+	residuals [][]float64 // per segment: samples × outputs
+}
+
+// remember goes once through all segments.
+func (it *iteration) remember(w whitener) *remembered {
+	p := it.p
+	out := &remembered{rows: make([][]float64, len(p.tracks)), residuals: make([][]float64, len(p.tracks))}
+	for i, t := range p.tracks {
+		outputs, width := len(p.layout.outputs), p.commons()+len(t.own)+1
+		out.rows[i] = make([]float64, 0, t.samples*outputs*(width-1))
+		it.r.visit(p, i, w, func(rows []float64) {
+			for o := range outputs {
+				row := rows[o*width : (o+1)*width]
+				out.rows[i] = append(out.rows[i], row[:width-1]...)
+				out.residuals[i] = append(out.residuals[i], row[width-1])
+			}
+		})
+	}
+	return out
 }
 
 // part goes only a part of the way from what was reported to the moved figures.
@@ -48,8 +71,9 @@ func (r reported) part(k float64) reported {
 	}
 }
 
-// stepWith is the step of Gauss and Newton that other figures would ask for.
-func (it *iteration) stepWith(s shifted, w whitener) (point, bool) {
+// stepWith is the step of Gauss and Newton of the common parameters that other figures would ask for, beyond that of the figures as they are. What
+// other figures do to the sensitivities is of second order and left out.
+func (it *iteration) stepWith(s shifted, base *remembered, q quoted) ([]float64, bool) {
 	p := it.p
 	other := *p
 	other.shift, other.tracks = s, make([]*track, len(p.tracks))
@@ -60,9 +84,24 @@ func (it *iteration) stepWith(s shifted, w whitener) (point, bool) {
 		other.tracks[i] = moved
 	}
 	other.place()
-	again := iteration{p: &other, sums: make([][]float64, len(other.tracks))}
-	again.linearise(w)
-	return other.step(other.equate(again.sums, 0))
+	again := iteration{p: &other, residuals: make([][]float64, len(other.tracks))}
+	rights := make([][]float64, len(other.tracks))
+	for i, t := range other.tracks {
+		again.residuals[i] = make([]float64, len(t.measured))
+		if !again.r.residuals(t, p.layout, again.residuals[i]) {
+			return nil, false
+		}
+	}
+	for i, r := range again.whitened(q.weigh) {
+		width := p.commons() + len(p.tracks[i].own)
+		rights[i] = make([]float64, width)
+		for k, v := range r {
+			if change := v - base.residuals[i][k]; change != 0 {
+				subtract(rights[i], -change, base.rows[i][k*width:(k+1)*width])
+			}
+		}
+	}
+	return q.equations.answer(rights)
 }
 
 // keep takes over the points from which the terms of another track count.

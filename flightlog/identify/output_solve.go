@@ -125,6 +125,36 @@ func (p *problem) step(e *equations) (point, bool) {
 	return out, true
 }
 
+// answer solves for the change of the common parameters that other right sides ask for, one a segment with its own parameters behind the common
+// ones; false when the equations are not positive definite.
+func (e *equations) answer(rights [][]float64) ([]float64, bool) {
+	sum := mat.NewVecDense(e.common, nil)
+	for i, right := range rights {
+		s := &e.segments[i]
+		if !s.ok {
+			return nil, false
+		}
+		var own, taken mat.VecDense
+		_ = s.factor.SolveVecTo(&own, mat.NewVecDense(len(right)-e.common, right[e.common:])) // the same factor gave the fit
+		taken.MulVec(s.cross.T(), &own)
+		for j := range e.common {
+			sum.SetVec(j, sum.AtVec(j)+right[j]-taken.AtVec(j))
+		}
+	}
+	var factor mat.Cholesky
+	if !factor.Factorize(e.reduced) {
+		return nil, false
+	}
+	out := mat.NewVecDense(e.common, nil)
+	_ = factor.SolveVecTo(out, sum)
+	for j, dead := range e.dead {
+		if dead {
+			out.SetVec(j, 0)
+		}
+	}
+	return out.RawVector().Data, true
+}
+
 // covariance of the common parameters, with zeros for what is dead; nil when the equations are not positive definite.
 func (e *equations) covariance() *mat.SymDense {
 	var factor mat.Cholesky

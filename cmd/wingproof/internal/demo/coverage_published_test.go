@@ -66,6 +66,9 @@ type publishedProgramme struct {
 	rehearse.Published
 	seed uint64
 	dir  string
+
+	flights   int  // 0 draws 4 to 6
+	alternate bool // each flight flies one half of the sheets of inputs, in turn
 }
 
 // errors are the draws that all flights share.
@@ -81,6 +84,9 @@ func (w publishedProgramme) stations() []float64 {
 	rng := stream(w.seed, "plan")
 	offsets := [][]float64{{-0.08, 0.08}, {-0.08, 0.08, 0}}[rng.IntN(2)]
 	flights := 4 + rng.IntN(3)
+	if w.flights > 0 {
+		flights = w.flights
+	}
 	chord := w.Aircraft.Derivatives.Reference.MeanChord
 	var out []float64
 	for i := range flights {
@@ -112,8 +118,14 @@ func (w publishedProgramme) write() error {
 }
 
 // cards are what each flight flies: all three sheets of a programme, a long day with one weighing.
-func (w publishedProgramme) cards() []rehearse.Card {
+func (w publishedProgramme) cards(flight int) []rehearse.Card {
 	stall := w.Aircraft.StallSpeed(atmosphere.SeaLevelDensity)
+	switch {
+	case w.alternate && flight%2 == 0:
+		return rehearse.TrimAndElevatorCards(stall)
+	case w.alternate:
+		return rehearse.LateralCards(stall)
+	}
 	cards := rehearse.TrimAndElevatorCards(stall)
 	cards = append(cards, rehearse.LateralCards(stall)...)
 	return append(cards, rehearse.SlowAndTurningCards(stall)...)
@@ -135,7 +147,7 @@ func (w publishedProgramme) logs(p *program.Program, sh shared) error {
 	for i, cg := range w.stations() {
 		ac := w.Aircraft
 		ac.CGX, ac.Servos = cg, sh.servos
-		log, err := rehearse.Fly(ac, w.cards(), w.weather(i, p.Model.Errors.VerticalAir), sh.instruments, stream(w.seed, "flight", fmt.Sprint(i)))
+		log, err := rehearse.Fly(ac, w.cards(i), w.weather(i, p.Model.Errors.VerticalAir), sh.instruments, stream(w.seed, "flight", fmt.Sprint(i)))
 		if err != nil {
 			return fmt.Errorf("flight %d: %w", i+1, err)
 		}

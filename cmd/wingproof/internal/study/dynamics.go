@@ -9,6 +9,7 @@ import (
 	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
+	"wingproof/flightlog/estimate"
 	"wingproof/flightlog/identify"
 )
 
@@ -17,7 +18,8 @@ type Dynamics struct {
 	Fits []identify.Fit // one for each axis and state of power
 	Why  []string       // what could not be fitted, and why
 
-	Warnings []string // a stabiliser that worked against the inputs
+	Warnings []string         // a stabiliser that worked against the inputs
+	Swings   []estimate.Swing // Dutch rolls in the hands-off ends of the rudder inputs
 }
 
 // stabilised says which surfaces an active stabiliser moved against the inputs.
@@ -40,6 +42,7 @@ func (s *Study) identify(ctx context.Context, count *counter) error {
 	return each(ctx, len(s.Flights), func(i int) error {
 		if f := &s.Flights[i]; f.Used {
 			f.Dynamics = s.dynamicsOf(f.Reduction.Segments)
+			f.Dynamics.Swings = s.dutchRolls(*f)
 		}
 		count.say("fitting manoeuvres")
 		return nil

@@ -69,7 +69,7 @@ func (s *Study) poolDutchRolls(flown []flownData, fits []Fit, pooled *pooledScat
 		if !ok {
 			continue
 		}
-		w := swinging{s.dutchRolls(flights, in.Power), in}
+		w := swinging{swingsAt(flights, in.Power), in}
 		pooled.swings[d.configuration.Name] = w
 		all = append(all, estimate.DutchRollFits(w.swings, in))
 	}

@@ -14,16 +14,26 @@ import (
 // handsOffWait is what a servo and the roll take to die out behind the last movement, s. Common practice, no source.
 const handsOffWait = 0.3
 
-// dutchRolls reads the Dutch roll off the hands-off end of every rudder input with one state of power.
-func (s *Study) dutchRolls(flights []Flight, power string) []estimate.Swing {
+// dutchRolls reads the Dutch roll off the hands-off end of every rudder input of a flight.
+func (s *Study) dutchRolls(f Flight) []estimate.Swing {
+	var out []estimate.Swing
+	for _, segment := range f.Reduction.Segments {
+		if segment.Control == flightlog.RudderLeft {
+			free, from := freeResponse(segment)
+			out = append(out, estimate.Swing{Flight: f.Name, Power: segment.Power, Mode: response.FindDutchRoll(free), Aircraft: s.modelAsFlown(segment, from)})
+		}
+	}
+	return out
+}
+
+// swingsAt are those of flights with one state of power.
+func swingsAt(flights []Flight, power string) []estimate.Swing {
 	var out []estimate.Swing
 	for _, f := range flights {
-		for _, segment := range f.Reduction.Segments {
-			if segment.Control != flightlog.RudderLeft || segment.Power != power {
-				continue
+		for _, swing := range f.Dynamics.Swings {
+			if swing.Power == power {
+				out = append(out, swing)
 			}
-			free, from := freeResponse(segment)
-			out = append(out, estimate.Swing{Flight: f.Name, Power: power, Mode: response.FindDutchRoll(free), Aircraft: s.modelAsFlown(segment, from)})
 		}
 	}
 	return out
