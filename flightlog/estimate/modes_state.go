@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"maps"
+	"math"
 	"slices"
 
 	"wingproof/aero"
@@ -134,7 +135,7 @@ func (in ModeInput) across(s modeState) (stability.Modes, error) {
 }
 
 func (in ModeInput) condition(s modeState) stability.Condition {
-	out := stability.Condition{Density: s.aircraft.Density, Speed: s.aircraft.Speed}
+	out := stability.Condition{Density: s.aircraft.Density, Speed: s.aircraft.Speed, Gravity: atmosphere.Gravity * math.Cos(s.aircraft.Bank)}
 	if i := slices.IndexFunc(in.Derivatives, func(d ModeDerivative) bool { return d.Quantity == identify.PitchByAlphaRate }); i >= 0 && in.Mass > 0 && in.Density > 0 {
 		out.AlphaRate.Pitch = s.values[i]
 	}

@@ -68,6 +68,7 @@ type ModeAircraft struct {
 	Speed       float64 // true, m/s
 	Density     float64 // kg/m³
 	Alpha       float64 // rad, of the datum x axis in that flight
+	Bank        float64 // rad, in that flight: gravity acts across the model with its cosine, and swings are slower
 	Drag        float64 // coefficient in that flight
 	DragByAlpha float64 // 1/rad
 	Errors      ModeErrors

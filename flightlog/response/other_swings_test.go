@@ -1,6 +1,7 @@
 package response
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -39,7 +40,7 @@ func TestPhugoid(t *testing.T) {
 	require.True(t, m.Determined, m.Why)
 	require.InDelta(t, 0.5, m.Frequency, 4*m.FrequencySD)
 	require.InDelta(t, 0.05, m.Damping, 4*m.DampingSD)
-	m = FindPhugoid(speed.From(300))
+	m = FindPhugoid(speed.Cut(300, len(speed.Signals[0].Values)))
 	require.False(t, m.Determined)
 	require.Contains(t, m.Why, "18.0 s were flown with the controls held, and 20 s are needed")
 }
@@ -67,7 +68,8 @@ func TestNotDeterminedInWords(t *testing.T) {
 	require.False(t, FindDutchRoll(quiet).Determined, "noise alone is no motion")
 }
 
-// The stretch begins a wait after the last sample away from rest; a control that never comes to rest leaves nothing.
+// The stretch is the longest rest behind the input, a wait after its begin and up to where the pilot takes over; a control that never comes to rest
+// leaves nothing.
 func TestHandsOff(t *testing.T) {
 	rudder := make([]float64, 1000)
 	for i := 100; i < 200; i++ {
@@ -78,6 +80,12 @@ func TestHandsOff(t *testing.T) {
 	from, to := HandsOff(0.01, 0.3, []Control{{"rudder", rudder}, {"aileron", aileron}})
 	require.Equal(t, 281, from)
 	require.Equal(t, 1000, to)
+	for i := 900; i < 1000; i++ { // a hand that levels the wings
+		aileron[i] = 0.008 * math.Sin(float64(i)/20)
+	}
+	from, to = HandsOff(0.01, 0.3, []Control{{"rudder", rudder}, {"aileron", aileron}})
+	require.Equal(t, 281, from)
+	require.InDelta(t, 900, to, 8)
 	for i := range aileron {
 		aileron[i] = 0.05 * float64(i%40)
 	}

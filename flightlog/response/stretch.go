@@ -7,39 +7,67 @@ import (
 	"wingproof/flightlog/statistic"
 )
 
-// heldWithin is by how much a control may wander and still count as held, rad: noise of a receiver and resolution of a log.
-// Common practice, no source.
-const heldWithin = 0.6 * math.Pi / 180
+// heldWithin is by how much a control may wander and still count as held, rad from end to end: noise of a receiver and resolution of a log. A hand that
+// levels the wings with half a degree of aileron swings along. Common practice, no source.
+const heldWithin = 0.3 * math.Pi / 180
 
-// HandsOff finds the stretch of a manoeuvre in which the controls are held: it begins a time [s] after the last
-// sample at which a control was away from where it ends up, and goes on to the last sample. It returns the indices; from equals to
-// when nothing is left.
+// HandsOff finds the stretch of a manoeuvre in which the controls are held: the longest one in which no control wanders behind the largest jump of
+// any, a time [s] after its begin. It returns the indices of its first sample and of that behind its last; equal when nothing is left.
 //
 // The wait lets servos arrive and the roll die out: 0.3 s is three roll time constants of a model of some ten kilograms.
 func HandsOff(step, wait float64, controls []Control) (from, to int) {
+	n, start := 0, 0
 	for _, c := range controls {
-		to = max(to, len(c.Values))
+		n = max(n, len(c.Values))
 	}
+	largest := 0.0
 	for _, c := range controls {
-		if len(c.Values) == 0 {
-			continue
-		}
-		rest := statistic.Median(c.Values[len(c.Values)*2/3:])
-		for i, v := range c.Values {
-			if !(math.Abs(v-rest) <= heldWithin) {
-				from = max(from, i+1)
+		for i := 1; i < len(c.Values); i++ {
+			if jump := math.Abs(c.Values[i] - c.Values[i-1]); jump > largest {
+				largest, start = jump, i
 			}
 		}
 	}
-	if step > 0 {
-		from += int(math.Ceil(wait / step))
+	begin := start
+	for i, end := start, start; i < n; i++ {
+		for end < n && held(controls, i, end+1) {
+			end++
+		}
+		if end-i > to-begin {
+			begin, to = i, end
+		}
 	}
-	return min(from, to), to
+	if step > 0 {
+		begin += int(math.Ceil(wait / step))
+	}
+	return min(begin, to), to
 }
 
-// From cuts off what lies before a sample.
-func (s Stretch) From(i int) Stretch {
-	cut := func(values []float64) []float64 { return values[min(max(i, 0), len(values)):] }
+// held tells whether no control wanders from one sample up to another.
+func held(controls []Control, from, to int) bool {
+	for _, c := range controls {
+		if len(c.Values) < to {
+			if len(c.Values) > 0 {
+				return false
+			}
+			continue
+		}
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, v := range c.Values[from:to] {
+			low, high = math.Min(low, v), math.Max(high, v)
+		}
+		if !(high-low <= heldWithin) {
+			return false
+		}
+	}
+	return true
+}
+
+// Cut leaves the samples from one up to another.
+func (s Stretch) Cut(from, to int) Stretch {
+	cut := func(values []float64) []float64 {
+		return values[min(max(from, 0), len(values)):min(max(to, from, 0), len(values))]
+	}
 	out := Stretch{Step: s.Step, Airspeed: cut(s.Airspeed)}
 	for _, signal := range s.Signals {
 		out.Signals = append(out.Signals, Signal{signal.Name, cut(signal.Values)})

@@ -61,8 +61,7 @@ func handsOffStretch(log rehearse.Log, s rehearse.Stretch) Stretch {
 	for _, name := range []string{"rudder_left", "aileron", "elevator"} {
 		out.Controls = append(out.Controls, Control{name, columns[name]})
 	}
-	from, _ := HandsOff(out.Step, 0.3, out.Controls)
-	return out.From(from)
+	return out.Cut(HandsOff(out.Step, 0.3, out.Controls))
 }
 
 // Whole flights of six degrees of freedom, with servo, pilot, spiral and changing speed: frequency and damping of the linear model at the speed of the

@@ -158,7 +158,7 @@ func TestWhatClearsTheOtherDoubts(t *testing.T) {
 			p.Limits[4].AtMost = at(0.022)
 			p.Errors[5].Bias, p.Errors[5].FullSize = 0, map[string]float64{"reynolds": 0.2}
 		}, makePart("fairing", stageDrawn, "", none, "drag"), "section data at full-size speed"},
-		{"no flight reads it", func(p *Problem) { p.Limits[2].AtLeast = at(0.07) }, makePart("fin cap", stageDrawn, "", none, "directional"), "no flight clears the directional limit yet: firm up the prediction, or change the sizes or the limit"},
+		{"rudder", func(p *Problem) { p.Limits[2].AtLeast = at(0.07) }, makePart("fin cap", stageDrawn, "", none, "directional"), "twice with rudder doublets"},
 		{"model", func(p *Problem) { p.Limits[3].AtLeast = at(4.9) }, makePart("fairing", stageDrawn, "", none, "lift slope"), "in steady runs over the speed range"},
 	}
 	for _, row := range cases {

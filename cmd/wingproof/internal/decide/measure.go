@@ -3,6 +3,7 @@ package decide
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -72,7 +73,7 @@ func (o *outcome) clearModel(r, c int) step {
 	case !readFromFlights(requirement.belief()):
 		return o.noFlight(r)
 	default:
-		return o.fly(r, c)
+		return o.fly(c, r)
 	}
 }
 
@@ -127,24 +128,30 @@ func (o *outcome) everyLive(property func(int) bool) bool {
 	return true
 }
 
-// fly names the configuration, how often, and what to fly.
-func (o *outcome) fly(r, c int) step {
-	requirement, name := o.judgement.requirements[r], o.space.configs[c].name
-	times := ""
-	if o.needsFlights(r) {
-		times = " twice"
-		if len(o.flightsBehind(requirement, c)) == 1 {
-			times = " once more"
+// fly names the configuration, how often, and what to fly; what serves several requirements is flown in the same flights.
+func (o *outcome) fly(c int, requirements ...int) step {
+	name, times := o.space.configs[c].name, ""
+	var say, full []string
+	for _, r := range requirements {
+		requirement := o.judgement.requirements[r]
+		if o.needsFlights(r) && times != " twice" {
+			times = " twice"
+			if len(o.flightsBehind(requirement, c)) == 1 {
+				times = " once more"
+			}
 		}
+		card := o.card(requirement, c)
+		if !slices.Contains(say, card.say) {
+			say = append(say, card.say)
+		}
+		full = append(full, requirement.phrase()+": fly "+name+times+" "+card.full)
 	}
-	card := o.card(requirement, c)
-	full := requirement.phrase() + ": fly " + name + times + " " + card.full
 	for _, left := range o.problem.LeftOut {
 		if evidence.Name(left.Levels) == name {
-			full += fmt.Sprintf("; flight %s was left out: %s", left.Flight, left.Why)
+			full = append(full, fmt.Sprintf("flight %s was left out: %s", left.Flight, left.Why))
 		}
 	}
-	return step{rankMeasure, "fly " + name + times + " " + card.say, full}
+	return step{rankMeasure, "fly " + name + times + " " + strings.Join(say, " and "), strings.Join(full, "; ")}
 }
 
 // card is the manoeuvre that informs a requirement.
@@ -152,6 +159,8 @@ func (o *outcome) card(requirement requirement, c int) step {
 	switch requirement.belief() {
 	case evidence.NeutralPoint, evidence.ElevatorTrimRate:
 		return o.trimCard(c)
+	case evidence.DirectionalStiffness:
+		return step{say: "with rudder doublets", full: "with doublets of rudder and ailerons, hands off for six seconds behind the rudder, and steady sideslips to both sides"}
 	case evidence.ZeroLiftDrag:
 		return step{say: "in power-off glides", full: "in power-off glides over the speed range"}
 	default:
@@ -163,6 +172,7 @@ func (o *outcome) card(requirement requirement, c int) step {
 // flights that limits ask for.
 func (o *outcome) missing(c int) []step {
 	var steps []step
+	var flown []int // requirements that a flight informs
 	if !reached(o.judgement.all[c], o.judgement.n) {
 		all := make([]int, len(o.judgement.requirements))
 		for r := range all {
@@ -174,10 +184,13 @@ func (o *outcome) missing(c int) []step {
 		switch {
 		case !o.needsFlights(r):
 		case readFromFlights(requirement.belief()):
-			steps = append(steps, o.fly(r, c))
+			flown = append(flown, r)
 		default:
 			steps = append(steps, o.mayAnalysisCarry(r))
 		}
+	}
+	if len(flown) > 0 {
+		steps = append(steps, o.fly(c, flown...))
 	}
 	return ordered(steps)
 }

@@ -187,8 +187,7 @@ func (s *Study) trimEvidence() []decide.TrimSlopes {
 	return out
 }
 
-// directEvidence is the rest of what the fits say about quantities that the lattice predicts. Directional stiffness, though measured, is not handed
-// on: through whole logs its intervals have not been shown to cover.
+// directEvidence is the rest of what the fits say about quantities that the lattice predicts.
 func (s *Study) directEvidence() []decide.Direct {
 	var out []decide.Direct
 	for _, f := range s.Fits {
@@ -197,6 +196,14 @@ func (s *Study) directEvidence() []decide.Direct {
 			continue
 		}
 		out = append(out, decide.Direct{Levels: f.Levels, Quantity: evidence.LiftCurveSlope, Value: *r.Value, SDOwn: *r.SDOwn,
+			Common: r.Common, Degrees: r.Degrees, Flights: r.Flights})
+	}
+	for _, f := range s.Fits {
+		r := f.pooled(evidence.DirectionalStiffness)
+		if r.State != estimate.Determined || r.Value == nil || r.SDOwn == nil {
+			continue
+		}
+		out = append(out, decide.Direct{Levels: f.Levels, Quantity: evidence.DirectionalStiffness, Value: *r.Value, SDOwn: *r.SDOwn,
 			Common: r.Common, Degrees: r.Degrees, Flights: r.Flights})
 	}
 	return out

@@ -19,8 +19,8 @@ func (s *Study) dutchRolls(f Flight) []estimate.Swing {
 	var out []estimate.Swing
 	for _, segment := range f.Reduction.Segments {
 		if segment.Control == flightlog.RudderLeft {
-			free, from := freeResponse(segment)
-			out = append(out, estimate.Swing{Flight: f.Name, Power: segment.Power, Mode: response.FindDutchRoll(free), Aircraft: s.modelAsFlown(segment, from)})
+			free, from, to := freeResponse(segment)
+			out = append(out, estimate.Swing{Flight: f.Name, Power: segment.Power, Mode: response.FindDutchRoll(free), Aircraft: s.modelAsFlown(segment, from, to)})
 		}
 	}
 	return out
@@ -39,28 +39,35 @@ func swingsAt(flights []Flight, power string) []estimate.Swing {
 	return out
 }
 
-// freeResponse is the end of a segment, in which rudder and ailerons are held, and the sample from which they are.
-func freeResponse(segment identify.Segment) (free response.Stretch, from int) {
+// freeResponse is the part of a segment in which rudder and ailerons are held, and its first sample and that behind its last.
+func freeResponse(segment identify.Segment) (free response.Stretch, from, to int) {
 	controls := []response.Control{{Name: "rudder", Values: segment.Rudder}, {Name: "ailerons", Values: segment.Aileron}}
-	from, _ = response.HandsOff(segment.Step, handsOffWait, controls)
+	from, to = response.HandsOff(segment.Step, handsOffWait, controls)
 	whole := response.Stretch{Step: segment.Step, Airspeed: segment.Airspeed, Controls: controls, Signals: []response.Signal{
 		{Name: "yaw rate", Values: segment.YawRate}, {Name: "roll rate", Values: segment.RollRate}, {Name: "side force", Values: segment.RightForce}}}
-	return whole.From(from), from
+	return whole.Cut(from, to), from, to
 }
 
-// modelAsFlown is the model in one segment from a sample on, for the motion that its derivatives give.
-func (s *Study) modelAsFlown(segment identify.Segment, from int) estimate.ModeAircraft {
+// modelAsFlown is the model in a part of one segment, for the motion that its derivatives give; in all of it where the part is empty.
+func (s *Study) modelAsFlown(segment identify.Segment, from, to int) estimate.ModeAircraft {
 	ratio := s.Program.Model.LengthRatio
-	from = min(from, len(segment.Airspeed)-1)
-	speed, alpha := middleOf(segment.Airspeed[from:]), middleOf(segment.Alpha[from:])
+	if from >= to {
+		from, to = 0, len(segment.Airspeed)
+	}
+	speed, alpha := middleOf(segment.Airspeed[from:to]), middleOf(segment.Alpha[from:to])
+	upright := 0.0
+	for _, roll := range segment.Roll[from:to] {
+		upright += math.Cos(roll) / float64(to-from)
+	}
 	return estimate.ModeAircraft{Scale: "model", LengthRatio: ratio, Reference: s.Configurations[0].Airframe.Reference.Scaled(ratio), Body: segment.Body,
-		CGX: segment.CGX, CGZ: segment.CGZ, Speed: speed, Density: segment.Density, Alpha: alpha, Drag: usualDrag, Errors: s.modelErrors()}
+		CGX: segment.CGX, CGZ: segment.CGZ, Speed: speed, Density: segment.Density, Alpha: alpha, Bank: math.Acos(math.Max(0, math.Min(1, upright))), Drag: usualDrag, Errors: s.modelErrors()}
 }
 
 // modelInLevelFlight is the model at the speed of a segment, but at the angle of attack of level flight: about an input models turn and pull.
 func (s *Study) modelInLevelFlight(segment identify.Segment) estimate.ModeAircraft {
-	out := s.modelAsFlown(segment, 0)
+	out := s.modelAsFlown(segment, 0, 0)
 	level, flown := s.liftOf(segment, out.Speed)
+	out.Bank = 0
 	out.Alpha += (level - flown) / s.Configurations[0].TrimmedLiftSlope
 	return out
 }
