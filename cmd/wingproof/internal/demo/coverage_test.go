@@ -65,14 +65,11 @@ func TestIntervalsCoverTheTruth(t *testing.T) {
 }
 
 // requireNotGross asks that most intervals hold: six in ten of a few programmes, whose shared errors tie their intervals together and may
-// all be large, and 85 % of twenty or more. Whether 95 % is right only the table of the long form can say. What comes out of input manoeuvres
-// is known to miss on published aircraft (the README says so); a few programmes are not asked for it, twenty are.
+// all be large, and 85 % of twenty or more. Whether 95 % is right only the table of the long form can say (testdata/coverage.txt).
 func requireNotGross(t *testing.T, programmes int, tallies []*tally) {
 	hits, total := 0, 0
 	for _, c := range tallies {
-		if programmes >= 20 || !fromInputs(c.quantity) {
-			hits, total = hits+c.hits, total+c.total
-		}
+		hits, total = hits+c.hits, total+c.total
 	}
 	if programmes == 0 {
 		return
@@ -83,16 +80,6 @@ func requireNotGross(t *testing.T, programmes int, tallies []*tally) {
 	}
 	require.NotZero(t, total, "no programme gave a single interval")
 	require.Greater(t, float64(hits)/float64(total), least, "intervals are grossly too narrow")
-}
-
-// fromInputs tells whether a number rests on input manoeuvres.
-func fromInputs(name string) bool {
-	for _, part := range []string{"manoeuvres", "directional_stiffness", "dihedral_effect", "short_period", "phugoid", "dutch_roll", "roll_time", "spiral"} {
-		if strings.Contains(name, part) {
-			return true
-		}
-	}
-	return false
 }
 
 // samplesOf are the programmes that the flags ask for.

@@ -15,7 +15,7 @@ func fitSections() []fitSection {
 	return []fitSection{
 		{"Balance", []string{"neutral_point", "elevator_per_lift", "manoeuvre_point", "elevator_per_g"}, ""},
 		{"Lift and drag", []string{"trimmed_lift_curve_slope", "lift_curve_slope", "zero_lift_alpha", "max_lift_coefficient", "stall_alpha", "zero_lift_drag", "drag_due_to_lift", "span_efficiency"}, ""},
-		{"Nose up and down", []string{"pitch_stiffness", "pitch_damping", "elevator_power", "elevator_lift", "lift_by_pitch_rate"}, ""},
+		{"Nose up and down", []string{"pitch_stiffness", "pitch_damping", "elevator_power", "elevator_lift", "lift_by_pitch_rate", "pitch_by_alpha_rate"}, ""},
 		{"Yaw and roll", []string{"directional_stiffness", "dihedral_effect", "side_force_slope", "rudder_power", "aileron_power", "roll_damping", "yaw_damping",
 			"yaw_due_to_roll", "roll_due_to_yaw", "yaw_by_aileron", "roll_by_rudder", "side_force_by_rudder", "side_force_by_aileron", "side_force_by_roll_rate", "side_force_by_yaw_rate"}, ""},
 		{"Steady sideslips, per sideslip", []string{"rudder_per_sideslip", "aileron_per_sideslip", "side_force_per_sideslip", "bank_per_sideslip"}, ""},

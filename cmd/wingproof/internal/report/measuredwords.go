@@ -11,6 +11,7 @@ func measuredWords(quantity string) (words string, ok bool) {
 		"aileron_per_sideslip":    "aileron per sideslip, steady heading",
 		"side_force_per_sideslip": "side force per sideslip, controls moving along",
 		"bank_per_sideslip":       "bank per sideslip, steady heading",
+		"pitch_by_alpha_rate":     "pitch by rate of angle of attack Cm_α̇",
 		"side_force_by_roll_rate": "side force by roll rate CY_p",
 		"side_force_by_yaw_rate":  "side force by yaw rate CY_r",
 		"side_force_by_aileron":   "side force by aileron CY_δa",
