@@ -80,7 +80,11 @@ func zeroCrossing(r Result, what string, l lineInCG, asked []number, s Systemati
 // thin marks a result that stands on very few degrees of freedom.
 func thin(r Result) Result {
 	if r.Degrees < fewDegrees {
-		return weaken(r, fmt.Sprintf("stands on %.3g degrees of freedom; more flights, or scatter pooled over configurations, narrow it", r.Degrees))
+		degrees := fmt.Sprintf("%.3g degrees", r.Degrees)
+		if degrees == "1 degrees" {
+			degrees = "1 degree"
+		}
+		return weaken(r, fmt.Sprintf("stands on %s of freedom; more flights, or scatter pooled over configurations, narrow it", degrees))
 	}
 	return r
 }

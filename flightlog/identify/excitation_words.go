@@ -183,7 +183,7 @@ const usualAlphaRate = 4.0
 // judgeTurning tells whether Cm_α̇ is worth quoting.
 func (g *gathered) judgeTurning(d *Derivative) {
 	if d.Why = g.unmeasured(axisResponses(Longitudinal)[1]); d.Why == "" && !(d.SD <= blurred*usualAlphaRate) {
-		d.Why = fmt.Sprintf("the speed of the model changed too little: %s comes out as %.2g ± %.2g; leave the stick alone for longer behind the inputs, or fly more of them",
+		d.Why = fmt.Sprintf("the speed of the model changed too little: %s comes out as %.2g ± %.2g; fly inputs with the stick left alone for longer behind them, or more of them",
 			spelled([]string{d.Quantity}), d.Value, d.SD)
 	}
 	d.Determined = d.Why == ""

@@ -116,7 +116,11 @@ func fitStation(e evidence.Estimate, ratio float64, wide bool) string {
 
 // roadOf tells the road to a number of which several stand in a section; empty where rows differ in something else.
 func roadOf(e evidence.Estimate) string {
-	if e.Quantity == "elevator_per_lift" || e.Quantity == "elevator_per_g" || e.Method == nil {
+	switch e.Quantity {
+	case "elevator_per_lift", "elevator_per_g", "max_lift_coefficient", "stall_alpha":
+		return ""
+	}
+	if e.Method == nil {
 		return ""
 	}
 	road, _, found := strings.Cut(*e.Method, ": ")
