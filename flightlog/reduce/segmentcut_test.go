@@ -143,6 +143,9 @@ func TestSegmentsOfUnevenLogs(t *testing.T) {
 	for _, q := range []flightlog.Quantity{flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate, flightlog.ForwardAcceleration, flightlog.RightAcceleration, flightlog.DownAcceleration} {
 		change(&rec, q, 0, 1e4, func(_, v float64) (float64, bool) { return v, rng.Float64() < 0.9 })
 	}
+	for _, q := range []flightlog.Quantity{flightlog.RollAngle, flightlog.PitchAngle} {
+		change(&rec, q, 0, 1e4, func(at, v float64) (float64, bool) { return v, int(math.Round(at*50))%3 == 0 })
+	}
 	held, last := rec.Channels[flightlog.Airspeed], 0.0
 	held.Value = append([]float64(nil), held.Value...)
 	for i := range held.Value {
@@ -156,6 +159,8 @@ func TestSegmentsOfUnevenLogs(t *testing.T) {
 	require.Equal(t, 6, len(r.Segments), "%v", r.Findings)
 	for _, one := range r.Segments {
 		require.InDelta(t, 0.02, one.Step, 1e-6)
+		require.InDelta(t, 0.2, one.AirspeedStep, 0.001, "ten rows to a reading of the tube")
+		require.InDelta(t, 0.06, one.AttitudeStep, 0.001, "angles in every third row")
 		q, _ := off(one, one.PitchRate, column(truth, flightlog.PitchRate))
 		require.Less(t, q, 1.15*ins.RateNoise)
 		v, late := off(one, one.Airspeed, flightlog.Channel{Time: truth.Time, Value: truth.Truth.Airspeed})
