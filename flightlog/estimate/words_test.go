@@ -63,7 +63,7 @@ func TestLessFlownGivesTheWeakerAnswerOrWords(t *testing.T) {
 		{"one flight", "max_lift_coefficient", flown(1, 2.30), NotDetermined, "fly 1 flight more"},
 		{"one flight", "rudder_per_sideslip", flown(1, 2.30), NotDetermined, "fly 1 flight more"},
 		{"two flights, two CGs", "neutral_point", flown(2, 2.30, 2.40), NotDetermined, "fly 1 flight more"},
-		{"three flights, two CGs", "elevator_per_lift", flown(3, 2.30, 2.40), Weak, "stands on 1 degrees of freedom"},
+		{"three flights, two CGs", "elevator_per_lift", flown(3, 2.30, 2.40), Weak, "stands on 1 degree of freedom"},
 		{"three points", "neutral_point", threePoints, NotDetermined, "fly"},
 		{"three points", "zero_lift_drag", threePoints, NotDetermined, "fly power-off glides"},
 		{"three points", "trimmed_lift_curve_slope", threePoints, NotDetermined, "fly"},
