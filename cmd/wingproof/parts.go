@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -78,13 +79,16 @@ func runParts(ctx context.Context, s streams, o partsOptions) error {
 	return report.BoardTable(s.Out, st.Verdict, 100)
 }
 
-// rowsNamed picks the rows of a part, both sides where it has two.
+// rowsNamed picks the rows of a part: both sides of its name, or the one that the board calls so.
 func rowsNamed(board []decide.Row, name string) ([]decide.Row, error) {
+	name = strings.TrimSpace(name)
 	var rows []decide.Row
 	var names []string
 	for _, row := range board {
-		names = append(names, row.Part)
-		if strings.EqualFold(row.Part, strings.TrimSpace(name)) {
+		if !slices.Contains(names, row.Part) {
+			names = append(names, row.Part)
+		}
+		if strings.EqualFold(row.Part, name) || strings.EqualFold(report.PartWords(row), name) {
 			rows = append(rows, row)
 		}
 	}

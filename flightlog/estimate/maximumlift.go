@@ -24,7 +24,7 @@ const (
 // the angle of attack there, from decelerations that ended in a break. There is one of each, not determined, where none was flown.
 //
 // Between CGs nothing is drawn: where the elevator's travel or the foreplane ends the climb of lift, it does so at some CGs only, and a line through
-// them runs below the truth. CGs of one place are those closer than sameStation.
+// them runs below the truth. CGs of one place are those closer than SameStation.
 //
 // The decelerations of a flight are averaged, because they share its airspeed, mass and vertical air, and flights are the sample. Fast slowing raises the peak: each peak is
 // carried to 0.5 m/s², with the effect seen inside flights joined with what is commonly believed (see slowingEffect); what stays in doubt of
@@ -44,9 +44,9 @@ func MaximumLifts(stalls []Stall, s Systematics, pooled *Scatter) (maxLift, stal
 	return maxLift, stallAlpha
 }
 
-// sameStation is the distance between CGs, in full-size m, that one weighing or another makes without anybody having moved the ballast. Common
+// SameStation is the distance between CGs, in full-size m, that one weighing or another makes without anybody having moved the ballast. Common
 // practice, no source.
-const sameStation = 0.02
+const SameStation = 0.02
 
 // stallStations sorts stalls by the places of their CGs, foremost first, each with the mean CG of its place. A CG that is no number stays with none.
 func stallStations(stalls []Stall) [][]Stall {
@@ -54,7 +54,7 @@ func stallStations(stalls []Stall) [][]Stall {
 	slices.SortStableFunc(sorted, func(a, b Stall) int { return cmp.Compare(a.CG, b.CG) })
 	var out [][]Stall
 	for i, s := range sorted {
-		if i == 0 || s.CG-sorted[i-1].CG > sameStation {
+		if i == 0 || s.CG-sorted[i-1].CG > SameStation {
 			out = append(out, nil)
 		}
 		out[len(out)-1] = append(out[len(out)-1], s)

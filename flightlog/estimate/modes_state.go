@@ -41,15 +41,6 @@ func (in ModeInput) reported() modeState {
 	return s
 }
 
-// ModesOf hands the derivatives of a loan to ModeInput, with their covariance.
-func ModesOf(loan Loan) ([]ModeDerivative, [][]float64) {
-	var out []ModeDerivative
-	for _, d := range loan.Derivatives {
-		out = append(out, ModeDerivative{Quantity: d.Quantity, Value: d.Value, SD: d.SD, Common: d.Common})
-	}
-	return out, loan.Covariance
-}
-
 // sources lists every shared source in order.
 func (in ModeInput) sources() []string {
 	names := map[string]bool{}

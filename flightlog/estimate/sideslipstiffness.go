@@ -38,28 +38,6 @@ func (l Loan) sideForceAt(s Slip) float64 {
 	return (l.MomentCG - s.CG) / l.Span * s.SideForce
 }
 
-// LoanOf lends the determined derivatives of a lateral fit, with their covariance.
-func LoanOf(fit identify.Fit) Loan {
-	var out Loan
-	var index []int
-	for i, d := range fit.Derivatives {
-		if d.Determined {
-			out.Derivatives = append(out.Derivatives, Lent{Quantity: d.Quantity, Value: d.Value, SD: d.SD, Common: d.Common})
-			index = append(index, i)
-		}
-	}
-	if len(fit.Covariance) == len(fit.Derivatives) {
-		for _, i := range index {
-			row := make([]float64, len(index))
-			for b, j := range index {
-				row[b] = fit.Covariance[i][j]
-			}
-			out.Covariance = append(out.Covariance, row)
-		}
-	}
-	return out
-}
-
 // LoanFrom lends pooled results whose random parts are independent; those without a number are passed over.
 func LoanFrom(results ...Result) Loan {
 	var out Loan

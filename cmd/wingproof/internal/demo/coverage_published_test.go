@@ -1,7 +1,6 @@
 package demo
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"os"
@@ -11,7 +10,6 @@ import (
 	"wingproof/aero/atmosphere"
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/program"
-	"wingproof/cmd/wingproof/internal/study"
 	"wingproof/flightlog/rehearse"
 )
 
@@ -38,11 +36,7 @@ func flyPublished(dir string, seed uint64) ([]row, error) {
 	if err := w.write(); err != nil {
 		return nil, fmt.Errorf("%s: %w", one.Name, err)
 	}
-	p, err := program.Load(dir)
-	if err != nil {
-		return nil, err
-	}
-	s, err := study.Run(context.Background(), p, study.Options{Until: study.Fitted})
+	p, s, err := fitted(dir)
 	if err != nil {
 		return nil, err
 	}

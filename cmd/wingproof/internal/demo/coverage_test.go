@@ -142,6 +142,16 @@ func (a arm) run(l *ledger, base string, all []sample) error {
 	return group.Wait()
 }
 
+// fitted reads a folder and fits all that its flights tell.
+func fitted(folder string) (*program.Program, *study.Study, error) {
+	p, err := program.Load(folder)
+	if err != nil {
+		return nil, nil, err
+	}
+	s, err := study.Run(context.Background(), p, study.Options{Until: study.Fitted})
+	return p, s, err
+}
+
 // flyLattice is a demo programme: the truth is the lattice's, moved by drawn errors.
 func flyLattice(dir string, seed uint64) ([]row, error) {
 	folder := filepath.Join(dir, "program")
@@ -151,11 +161,7 @@ func flyLattice(dir string, seed uint64) ([]row, error) {
 	if err := Write(context.Background(), folder, filepath.Join(dir, "truth.json"), seed, nil); err != nil {
 		return nil, err
 	}
-	p, err := program.Load(folder)
-	if err != nil {
-		return nil, err
-	}
-	s, err := study.Run(context.Background(), p, study.Options{Until: study.Fitted})
+	p, s, err := fitted(folder)
 	if err != nil {
 		return nil, err
 	}

@@ -19,7 +19,7 @@ func BoardTable(w io.Writer, v decide.Verdict, width int) error {
 	}
 	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
 	for _, r := range ordered(v.Board) {
-		t.add(plain(doWords(r)), plain(partWords(r)), plain(stageWords(r.Stage)), whyCell(r))
+		t.add(plain(doWords(r)), plain(PartWords(r)), plain(stageWords(r.Stage)), whyCell(r))
 	}
 	if len(t.rows) == 0 {
 		if err := paragraph(w, "no parts to judge: parts.csv lists none", width); err != nil {

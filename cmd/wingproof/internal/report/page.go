@@ -180,7 +180,7 @@ func clearings(board []decide.Row) []clearing {
 			i = len(out)
 			out = append(out, clearing{Clears: r.Clears})
 		}
-		out[i].Parts = append(out[i].Parts, partWords(r))
+		out[i].Parts = append(out[i].Parts, PartWords(r))
 		out[i].Hours += r.HoursLeft
 	}
 	slices.SortStableFunc(out, func(a, b clearing) int { return cmp.Compare(b.Hours, a.Hours) })
@@ -210,7 +210,7 @@ type pivotTable struct {
 // helpers are what the templates call.
 func helpers() template.FuncMap {
 	return template.FuncMap{
-		"date": DateWords, "stage": stageWords, "part": partWords, "percent": percentWords, "hours": hoursWords,
+		"date": DateWords, "stage": stageWords, "part": PartWords, "percent": percentWords, "hours": hoursWords,
 		"cg": cgWords, "next": func(i int) int { return i + 1 }, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
 		"levels": levelWords, "quantity": quantityWords, "limit": limitWords, "limitRange": limitRange, "worst": worstLimit,
 		"mark":   func(action string) template.HTML { return template.HTML(markOf(action)) },

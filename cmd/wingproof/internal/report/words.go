@@ -107,8 +107,8 @@ func DateWords(iso string) string {
 // stageWords writes a stage as the shop says it.
 func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
 
-// partWords names a part with its side.
-func partWords(r decide.Row) string {
+// PartWords names a part with its side, as the board and the page do.
+func PartWords(r decide.Row) string {
 	if r.Side == "" || r.Side == "both" || r.Side == "none" || r.Side == "-" {
 		return r.Part
 	}

@@ -86,11 +86,11 @@ func commonStation(fits []Fit) float64 {
 	return best
 }
 
-// maxLiftAt finds the greatest lift of a fit at a CG, full-size m; two centimetres off is the same place, as for the fits.
+// maxLiftAt finds the greatest lift of a fit at a CG, full-size m.
 func maxLiftAt(cg float64) func(Fit) estimate.Result {
 	return func(f Fit) estimate.Result {
 		for _, r := range f.MaxLifts {
-			if r.Value != nil && math.Abs(r.CG-cg) <= 0.02 {
+			if r.Value != nil && math.Abs(r.CG-cg) <= estimate.SameStation {
 				return r
 			}
 		}
