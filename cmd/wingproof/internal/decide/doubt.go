@@ -3,6 +3,8 @@ package decide
 import (
 	"math"
 	"sort"
+
+	"wingproof/cmd/wingproof/internal/evidence"
 )
 
 // Sources of doubt about a requirement, by what would lessen them.
@@ -13,9 +15,10 @@ const (
 	doubtAllowable = "allowable" // a proof load
 )
 
-// doubt is a share of the variance of a judged quantity.
+// doubt is a share of the variance of a judged quantity. Quantity is the belief that it comes in through, where it does.
 type doubt struct {
 	group, name string
+	quantity    string
 	variance    float64
 }
 
@@ -23,16 +26,13 @@ type doubt struct {
 // stated values, greatest group first.
 func (o *outcome) doubts(r, c int) []doubt {
 	requirement := o.judgement.requirements[r]
-	var all []doubt
-	if name := requirement.belief(); name != "" {
-		all = o.beliefDoubts(requirement, o.belief.theory.quantity(name), c)
-	}
-	if k := requirement.kind(); k == restsOnWeight || k == restsOnBoth {
+	all := o.beliefDoubts(requirement, c)
+	if requirement.weighs() {
 		all = append(all, o.weightDoubts(requirement, c)...)
 	}
 	if requirement.built != nil {
 		sd := requirement.ratio[c] * requirement.built.SD
-		all = append(all, doubt{doubtAllowable, requirement.built.Part, sd * sd})
+		all = append(all, doubt{group: doubtAllowable, name: requirement.built.Part, variance: sd * sd})
 	}
 	total := map[string]float64{}
 	for _, d := range all {
@@ -47,22 +47,22 @@ func (o *outcome) doubts(r, c int) []doubt {
 	return all
 }
 
-// beliefDoubts are those of model and full-size step, in the unit of the requirement.
-func (o *outcome) beliefDoubts(requirement requirement, q, c int) []doubt {
-	scale := 1.0
-	switch requirement.kind() {
-	case restsOnBoth:
-		scale = 100 / o.problem.Aircraft.MeanChord
-	case restsOnBending:
-		if mean := math.Abs(o.belief.theory.mean[q][c]); mean > 0 {
-			scale = requirement.ratio[c] / mean
+// beliefDoubts are those of model and full-size step, in the unit of the requirement: each belief is moved by one standard
+// deviation to either side of what is believed.
+func (o *outcome) beliefDoubts(requirement requirement, c int) []doubt {
+	var all []doubt
+	for k, q := range requirement.beliefs {
+		quantity := o.belief.theory.quantities[q]
+		effect := func(sd float64) float64 {
+			up, down := o.stated(requirement, c), o.stated(requirement, c)
+			up.beliefs[k], down.beliefs[k] = up.beliefs[k]+sd, down.beliefs[k]-sd
+			return halfSquared(o.nominal(requirement, c, down), o.nominal(requirement, c, up))
 		}
-	}
-	sd := scale * o.belief.sd(q, c)
-	all := []doubt{{doubtModel, o.belief.theory.quantities[q], sd * sd}}
-	names, sds := o.belief.theory.fullSizeSD(q, c)
-	for s, name := range names {
-		all = append(all, doubt{doubtStep, name, scale * sds[s] * scale * sds[s]})
+		all = append(all, doubt{doubtModel, quantity, quantity, effect(o.belief.sd(q, c))})
+		names, sds := o.belief.theory.fullSizeSD(q, c)
+		for s, name := range names {
+			all = append(all, doubt{doubtStep, name, quantity, effect(sds[s])})
+		}
 	}
 	return all
 }
@@ -70,30 +70,70 @@ func (o *outcome) beliefDoubts(requirement requirement, q, c int) []doubt {
 // weightDoubts come from central differences of one standard deviation to either side.
 func (o *outcome) weightDoubts(requirement requirement, c int) []doubt {
 	a := o.problem.Aircraft
-	e := a.nominal()
-	effect := func(low, high empty) float64 {
-		half := (o.nominal(requirement, c, high) - o.nominal(requirement, c, low)) / 2
-		return half * half
+	moves := []struct {
+		name string
+		by   func(x *nominalState, sign float64)
+	}{
+		{"empty mass", func(x *nominalState, sign float64) { x.empty.mass += sign * math.Min(a.EmptyMass.SD, 0.5*x.empty.mass) }},
+		{"empty centre of gravity", func(x *nominalState, sign float64) { x.empty.x += sign * a.EmptyX.SD }},
+		{"height of the empty centre of gravity", func(x *nominalState, sign float64) { x.empty.z += sign * a.EmptyZ.SD }},
+		{"inertia in roll", func(x *nominalState, sign float64) { x.inertia[0] += sign * a.Ix.SD }},
+		{"inertia in pitch", func(x *nominalState, sign float64) { x.inertia[1] += sign * a.Iy.SD }},
+		{"inertia in yaw", func(x *nominalState, sign float64) { x.inertia[2] += sign * a.Iz.SD }},
 	}
-	dm, dx, dz := math.Min(a.EmptyMass.SD, 0.5*e.mass), a.EmptyX.SD, a.EmptyZ.SD
-	return []doubt{
-		{doubtWeight, "empty mass", effect(empty{e.mass - dm, e.x, e.z}, empty{e.mass + dm, e.x, e.z})},
-		{doubtWeight, "empty centre of gravity", effect(empty{e.mass, e.x - dx, e.z}, empty{e.mass, e.x + dx, e.z})},
-		{doubtWeight, "height of the empty centre of gravity", effect(empty{e.mass, e.x, e.z - dz}, empty{e.mass, e.x, e.z + dz})},
+	var all []doubt
+	for _, move := range moves {
+		up, down := o.stated(requirement, c), o.stated(requirement, c)
+		move.by(&up, 1)
+		move.by(&down, -1)
+		all = append(all, doubt{group: doubtWeight, name: move.name, variance: halfSquared(o.nominal(requirement, c, down), o.nominal(requirement, c, up))})
 	}
+	return all
 }
 
-// nominal evaluates a requirement on weight without any draw, at the side that it binds.
-func (o *outcome) nominal(requirement requirement, c int, e empty) float64 {
+// halfSquared is the variance that one standard deviation to either side stands for.
+func halfSquared(low, high float64) float64 { return (high - low) / 2 * (high - low) / 2 }
+
+// nominalState is all that a requirement rests on, without any draw.
+type nominalState struct {
+	beliefs []float64
+	empty   empty
+	inertia [3]float64
+}
+
+// stated is what is believed and what is written.
+func (o *outcome) stated(requirement requirement, c int) nominalState {
 	a := o.problem.Aircraft
-	s := overLoadings([]empty{e}, requirement.loadings, weightValue(requirement.Quantity, a.Gear))
-	neutral := []float64{0}
-	if q := o.belief.theory.quantity(requirement.belief()); q >= 0 {
-		neutral[0] = o.belief.fullMean(q, c)
+	x := nominalState{empty: a.nominal(), inertia: [3]float64{a.Ix.Value, a.Iy.Value, a.Iz.Value}}
+	for _, q := range requirement.beliefs {
+		x.beliefs = append(x.beliefs, o.belief.fullMean(q, c))
 	}
-	s = s.finish(requirement.Quantity, a.MeanChord, neutral)
-	if requirement.AtLeast != nil {
-		return s.least[0]
+	return x
+}
+
+// nominal evaluates a requirement at a state, at the side that it binds.
+func (o *outcome) nominal(requirement requirement, c int, x nominalState) float64 {
+	if requirement.built != nil {
+		if mean := o.belief.theory.mean[requirement.beliefs[0]][c]; mean != 0 {
+			return requirement.ratio[c] * math.Abs(x.beliefs[0]/mean)
+		}
+		return requirement.ratio[c]
 	}
-	return s.most[0]
+	if !requirement.weighs() {
+		return x.beliefs[0]
+	}
+	value := requirement.evaluator(o.problem.Aircraft, o.space.configs[c].stop, o.judgement.surfacesOf(requirement, c))
+	least, most := math.Inf(1), math.Inf(-1)
+	for l, loading := range requirement.loadings {
+		v := value(l, &state{beliefs: x.beliefs, cg: loaded(x.empty, loading), inertia: x.inertia})
+		least, most = math.Min(least, v), math.Max(most, v)
+	}
+	switch {
+	case requirement.Quantity == evidence.FuelTravel:
+		return 100 * (most - least) / o.problem.Aircraft.MeanChord
+	case requirement.AtLeast != nil:
+		return least
+	default:
+		return most
+	}
 }

@@ -62,7 +62,17 @@ func (d *drawer) prior(q, c int) []float64 {
 		addScaled(x, scale*t.spread[q]*t.level[q][k], func() []float64 { return d.kept(q, "level", choice, t.at[c][k]) })
 	}
 	addScaled(x, scale*t.spread[q]*t.errors[q].Interaction, func() []float64 { return d.normal(q, "interaction", t.space.configs[c].name, "") })
+	addScaled(x, t.doubt[q][c], func() []float64 { return d.doubt(q) })
 	return x
+}
+
+// doubt returns the normals of a quantity's doubt, which all configurations share.
+func (d *drawer) doubt(q int) []float64 {
+	key := "doubt\x00" + d.belief.theory.quantities[q]
+	if d.mixed[key] == nil {
+		d.mixed[key] = normals(d.seed, d.n, "doubt", d.belief.theory.quantities[q])
+	}
+	return d.mixed[key]
 }
 
 // addScaled adds a multiple of draws that are only made when the multiple is not zero.

@@ -33,7 +33,9 @@ func drawTruths(t *testing.T, p Problem) truths {
 	b := &belief{theory: th, observed: &observations{}, mean: th.mean}
 	world := p
 	world.Seed, world.Draws = 424242, programs
-	w := truths{theory: th, prior: judge(world, b, requirements), model: map[string][][]float64{}}
+	prior, err := judge(world, b, requirements)
+	require.NoError(t, err)
+	w := truths{theory: th, prior: prior, model: map[string][][]float64{}}
 	d := newDrawer(world.Seed, programs, b)
 	for q, quantity := range th.quantities {
 		for c := range s.configs {

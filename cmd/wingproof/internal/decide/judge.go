@@ -49,38 +49,47 @@ type judgement struct {
 	requirements []requirement
 	verdicts     [][]LimitVerdict // [configuration][requirement]
 	holds        [][]passes
-	all          []float64 // probability that all hold together, by configuration
+	all          []float64             // probability that all hold together, by configuration
+	surfaces     []map[string]*surface // response of the motions, by configuration and loading
 }
 
 // judge draws beliefs, weights and allowables and counts. What rests on weight alone is counted once and
 // holds for every configuration.
-func judge(p Problem, b *belief, requirements []requirement) *judgement {
+func judge(p Problem, b *belief, requirements []requirement) (*judgement, error) {
 	n := p.Draws
 	if n == 0 {
 		n = defaultDraws
 	}
 	j := &judgement{n: n, requirements: requirements}
-	d := newDrawer(p.Seed, n, b)
-	stations := weightSeries(p, n, requirements)
+	d, w := newDrawer(p.Seed, n, b), newWeights(p.Seed, n, p.Aircraft)
 	for c := range b.theory.space.configs {
+		surfaces, err := newSurfaces(p, b, requirements, c)
+		if err != nil {
+			return nil, err
+		}
+		j.surfaces = append(j.surfaces, surfaces)
 		verdicts, holds := make([]LimitVerdict, len(requirements)), make([]passes, len(requirements))
-		beliefs := map[string][]float64{}
+		beliefs := map[int][]float64{}
 		for r, requirement := range requirements {
 			if c > 0 && requirement.kind() == restsOnWeight {
 				verdicts[r], holds[r] = j.verdicts[0][r], j.holds[0][r]
 				continue
 			}
-			name := requirement.belief()
-			if name != "" && beliefs[name] == nil {
-				beliefs[name] = d.full(b.theory.quantity(name), c)
+			for _, q := range requirement.beliefs {
+				if beliefs[q] == nil {
+					beliefs[q] = d.full(q, c)
+				}
 			}
-			s := requirementSeries(p, n, requirement, c, beliefs[name], stations[r], b)
+			s := j.series(p, b, requirement, c, beliefs, w)
 			verdicts[r], holds[r] = count(requirement, s, n)
+			if seen := p.wingFirst(requirement, b.theory.space, c); seen != nil {
+				verdicts[r].Probability, verdicts[r].Where, holds[r] = 0, seen.where(), newPasses(n)
+			}
 		}
 		j.verdicts, j.holds = append(j.verdicts, verdicts), append(j.holds, holds)
 		j.all = append(j.all, j.together(c, nil, true))
 	}
-	return j
+	return j, nil
 }
 
 // together is the probability that the listed requirements, or all of them, hold at once.
@@ -102,32 +111,35 @@ func (j *judgement) together(c int, which []int, all bool) float64 {
 	return joint.share(j.n)
 }
 
-// weightSeries evaluates what rests on weight once for all configurations.
-func weightSeries(p Problem, n int, requirements []requirement) []series {
-	all := make([]series, len(requirements))
-	var empties []empty
-	for i, r := range requirements {
-		if r.kind() != restsOnWeight && r.kind() != restsOnBoth {
-			continue
-		}
-		if empties == nil {
-			empties = drawEmpty(p.Seed, n, p.Aircraft)
-		}
-		all[i] = overLoadings(empties, r.loadings, weightValue(r.Quantity, p.Aircraft.Gear))
+// series is the judged quantity in every draw.
+func (j *judgement) series(p Problem, b *belief, r requirement, c int, beliefs map[int][]float64, w *weights) series {
+	if r.kind() == restsOnBending {
+		return single(bendingDraws(p, j.n, r, c, beliefs[r.beliefs[0]], b), fmt.Sprintf("%s, at its station %.2f m", r.built.Surface, r.station[c]))
 	}
-	return all
+	draws := make([][]float64, len(r.beliefs))
+	for k, q := range r.beliefs {
+		draws[k] = beliefs[q]
+	}
+	if !r.weighs() {
+		return single(draws[0], "")
+	}
+	s := overLoadings(r, w, draws, r.evaluator(p.Aircraft, b.theory.space.configs[c].stop, j.surfacesOf(r, c)))
+	if r.Quantity == evidence.FuelTravel {
+		return s.travel(p.Aircraft.MeanChord)
+	}
+	return s
 }
 
-// requirementSeries is the judged quantity in every draw.
-func requirementSeries(p Problem, n int, r requirement, c int, believed []float64, station series, b *belief) series {
-	switch r.kind() {
-	case restsOnBelief:
-		return single(believed, "")
-	case restsOnBending:
-		return single(bendingDraws(p, n, r, c, believed, b), fmt.Sprintf("%s, at its station %.2f m", r.built.Surface, r.station[c]))
-	default:
-		return station.finish(r.Quantity, p.Aircraft.MeanChord, believed)
+// surfacesOf are the responses of the motions at the loadings of a requirement; nil for what is no motion.
+func (j *judgement) surfacesOf(r requirement, c int) []*surface {
+	if r.kind() != restsOnMotion {
+		return nil
 	}
+	list := make([]*surface, len(r.loadings))
+	for l, loading := range r.loadings {
+		list[l] = j.surfaces[c][loading.Name]
+	}
+	return list
 }
 
 // bendingDraws is the greatest bending over allowable of a built part in every draw. An allowable is never

@@ -29,7 +29,7 @@ func (o *outcome) clearRequirement(r, c int) step {
 		case doubtStep:
 			s = clearStep(d.name)
 		default:
-			return o.clearModel(r, c)
+			return o.clearModel(r, c, d.quantity)
 		}
 		break
 	}
@@ -62,29 +62,29 @@ func clearStep(name string) step {
 	return step{say: what, full: what + ": most of the doubt is the step from model to full size, which no flight of the model lessens"}
 }
 
-// clearModel lessens the doubt about the prediction at model scale: by a flight where the program reads the
+// clearModel lessens the doubt about the prediction of a quantity at model scale: by a flight where the program reads the
 // quantity from logs, else by what is left.
-func (o *outcome) clearModel(r, c int) step {
+func (o *outcome) clearModel(r, c int, quantity string) step {
 	requirement := o.judgement.requirements[r]
 	switch {
 	case requirement.built != nil:
 		say := "check the bending of " + o.space.configs[c].name + " by a second road"
 		return step{rankMeasure, say, requirement.phrase() + ": " + say + " (strain gauges on the model, or another computation): most of the doubt is the load that theory gives"}
-	case !readFromFlights(requirement.belief()):
-		return o.noFlight(r)
+	case !readFromFlights(quantity):
+		return o.noFlight(r, quantity)
 	default:
 		return o.fly(c, r)
 	}
 }
 
 // noFlight says honestly that flying does not help, and what does.
-func (o *outcome) noFlight(r int) step {
+func (o *outcome) noFlight(r int, quantity string) step {
 	requirement := o.judgement.requirements[r]
 	say, way := "no flight clears "+requirement.phrase()+" yet: ", "firm up the prediction, or change the sizes or the limit"
 	if passing := o.passingSizes(r); len(passing) > 0 {
 		way = "choose a size that passes (" + list(passing, "or") + ") or firm up the prediction"
 	}
-	full := fmt.Sprintf("%sthe program reads no %s from logs; %s, since its stated error decides (another computation, a wind tunnel)", say, plainName(requirement.belief()), way)
+	full := fmt.Sprintf("%sthe program reads no %s from logs; %s, since its stated error decides (another computation, a wind tunnel)", say, plainName(quantity), way)
 	return step{rankMeasure, say + way, full}
 }
 

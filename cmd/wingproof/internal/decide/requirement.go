@@ -3,6 +3,7 @@ package decide
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -17,48 +18,32 @@ type requirement struct {
 	ratio    []float64 // of a built part, by configuration: nominal bending over allowable at the worst station
 	station  []float64 // m, where that is
 	loadings []Loading // that the limit is judged at
+	beliefs  []int     // among the quantities of theory, that it rests on
 }
 
-// Kinds of quantity by what they rest on.
-const (
-	restsOnBelief  = iota // one belief at full size
-	restsOnBoth           // neutral point and weight
-	restsOnWeight         // weight alone, or weight and wheels
-	restsOnBending        // bending and allowable of a built part
-)
-
 // kind tells what a requirement rests on.
-func (r requirement) kind() int {
-	switch r.Quantity {
-	case evidence.StaticMargin:
-		return restsOnBoth
-	case evidence.TipBackAngle, evidence.NoseGearShare, evidence.OverturnAngle, evidence.FuelTravel:
-		return restsOnWeight
-	case evidence.BendingRatio:
-		return restsOnBending
+func (r requirement) kind() int { return judgedAs(r.Quantity).kind }
+
+// weighs tells whether a requirement is judged loading by loading.
+func (r requirement) weighs() bool {
+	switch r.kind() {
+	case restsOnBoth, restsOnWeight, restsOnMotion:
+		return true
 	default:
-		return restsOnBelief
+		return false
 	}
 }
 
 // onWheels tells whether a quantity needs the landing gear; such limits hold for loadings that only stand
 // on the ground, too.
-func onWheels(quantity string) bool {
-	return quantity == evidence.TipBackAngle || quantity == evidence.NoseGearShare || quantity == evidence.OverturnAngle
-}
+func onWheels(quantity string) bool { return judgedAs(quantity).wheels }
 
-// belief is the quantity that flights inform a requirement through.
+// belief is the quantity that flights inform a requirement through; empty when none does.
 func (r requirement) belief() string {
-	switch r.kind() {
-	case restsOnBoth:
-		return evidence.NeutralPoint
-	case restsOnBending:
-		return evidence.RootBendingMoment
-	case restsOnWeight:
-		return ""
-	default:
-		return r.Quantity
+	if beliefs := judgedAs(r.Quantity).beliefs; len(beliefs) > 0 {
+		return beliefs[0]
 	}
+	return ""
 }
 
 // newRequirements checks limits and built parts, limits first, each in its order.
@@ -98,23 +83,63 @@ func (r *requirement) check(p Problem, t *theory) error {
 			return fmt.Errorf("the bound is not a number")
 		}
 	}
-	if name := r.belief(); name != "" && t.quantity(name) < 0 {
-		return fmt.Errorf("%s needs %s predicted in every combination, with a stated error", r.Quantity, name)
-	}
-	if r.kind() == restsOnBelief || r.kind() == restsOnBending {
-		return nil
-	}
-	if err := checkWeights(p.Aircraft); err != nil {
+	if err := r.findBeliefs(t); err != nil {
 		return err
 	}
-	if onWheels(r.Quantity) {
-		if err := p.Aircraft.Gear.check(); err != nil {
-			return err
-		}
-	} else if !(p.Aircraft.MeanChord > 0) {
-		return fmt.Errorf("mean aerodynamic chord is %g m; it must be above zero", p.Aircraft.MeanChord)
+	if !r.weighs() {
+		return nil
+	}
+	if err := r.checkAircraft(p); err != nil {
+		return err
 	}
 	return r.selectLoadings(p.Aircraft.Loadings)
+}
+
+// findBeliefs looks up what the requirement rests on among the beliefs.
+func (r *requirement) findBeliefs(t *theory) error {
+	as := judgedAs(r.Quantity)
+	for _, name := range as.beliefs {
+		q := t.quantity(name)
+		if q < 0 {
+			return fmt.Errorf("%s needs %s predicted in every combination, with a stated error", r.Quantity, name)
+		}
+		r.beliefs = append(r.beliefs, q)
+	}
+	for _, name := range as.optional {
+		if q := t.quantity(name); q >= 0 && !slices.Contains(r.beliefs, q) {
+			r.beliefs = append(r.beliefs, q)
+		}
+	}
+	if as.kind == restsOnMotion {
+		slices.Sort(r.beliefs) // one order for all motions, so that they share a response
+	}
+	return nil
+}
+
+// checkAircraft looks for the figures of the full-size aircraft that the quantity needs.
+func (r *requirement) checkAircraft(p Problem) error {
+	a := p.Aircraft
+	if err := checkWeights(a); err != nil {
+		return err
+	}
+	if onWheels(r.Quantity) || r.Quantity == evidence.RotationSpeed {
+		if err := a.Gear.check(); err != nil {
+			return err
+		}
+	}
+	switch {
+	case !onWheels(r.Quantity) && !(a.MeanChord > 0):
+		return fmt.Errorf("mean aerodynamic chord is %g m; it must be above zero", a.MeanChord)
+	case slices.Contains([]string{evidence.StallingSpeed, evidence.RotationSpeed, evidence.ElevatorRoom}, r.Quantity) && !(a.WingArea > 0):
+		return fmt.Errorf("wing area is %g m²; it must be above zero", a.WingArea)
+	case r.Quantity == evidence.ElevatorRoom && !(a.ApproachSpeed > 0):
+		return fmt.Errorf("%s needs the approach speed; state it", r.Quantity)
+	case r.kind() == restsOnMotion && p.Motions == nil:
+		return fmt.Errorf("%s needs somebody who computes motions", r.Quantity)
+	case r.kind() == restsOnMotion && !(a.Ix.Value > 0 && a.Iy.Value > 0 && a.Iz.Value > 0):
+		return fmt.Errorf("%s needs the inertias Ix, Iy and Iz; state them", r.Quantity)
+	}
+	return nil
 }
 
 // selectLoadings picks the loadings that the limit names, or every one that the quantity applies to:
@@ -160,6 +185,7 @@ func newBuiltRequirement(b *Built, t *theory) (requirement, error) {
 	if t.quantity(evidence.RootBendingMoment) < 0 {
 		return r, fmt.Errorf("no theory error is stated for %s", evidence.RootBendingMoment)
 	}
+	r.beliefs = []int{t.quantity(evidence.RootBendingMoment)}
 	if !(b.SD >= 0) {
 		return r, fmt.Errorf("standard deviation of the allowable is %g; write a fraction of zero or more", b.SD)
 	}
@@ -171,26 +197,6 @@ func newBuiltRequirement(b *Built, t *theory) (requirement, error) {
 		r.ratio, r.station = append(r.ratio, ratio), append(r.station, at)
 	}
 	return r, nil
-}
-
-// unitOf is the unit that a quantity is judged in.
-func unitOf(quantity string) string {
-	switch quantity {
-	case evidence.StaticMargin, evidence.NoseGearShare, evidence.FuelTravel, evidence.NeutralPointPercent:
-		return "%"
-	case evidence.TipBackAngle, evidence.OverturnAngle:
-		return "rad"
-	case evidence.DirectionalStiffness, evidence.LiftCurveSlope, evidence.TrimmedLiftSlope:
-		return "1/rad"
-	case evidence.NeutralPoint:
-		return "m"
-	case evidence.ElevatorTrimRate:
-		return "rad/m"
-	case evidence.RootBendingMoment:
-		return "N·m"
-	default:
-		return "-"
-	}
 }
 
 // sameName compares names as people write them: case, spaces, hyphens and underscores do not count.

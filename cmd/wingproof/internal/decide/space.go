@@ -14,6 +14,8 @@ type configuration struct {
 	values  map[string]float64
 	step    map[string]float64
 	bending map[string][]BendingStation
+	doubt   map[string]float64
+	stop    float64 // rad, nose-up travel of the elevator
 }
 
 // space is every combination of levels, in the order of the choices and of their levels.
@@ -96,6 +98,8 @@ func (s *space) fill(predictions []Prediction) error {
 		s.configs[c].values = prediction.Values
 		s.configs[c].step = prediction.Step
 		s.configs[c].bending = prediction.Bending
+		s.configs[c].doubt = prediction.Doubt
+		s.configs[c].stop = prediction.NoseUpStop
 	}
 	for c, ok := range seen {
 		if !ok {

@@ -12,17 +12,19 @@ import (
 
 // theory is the belief before any flight: for quantity q and configuration c
 //
-//	truth = mean + size·k·(bias·z_q + Σ_choice τ_q·level·z_q,choice,level + τ_q·interaction·z_q,c)
+//	truth = mean + size·k·(bias·z_q + Σ_choice τ_q·level·z_q,choice,level + τ_q·interaction·z_q,c) + doubt_c·z'_q
 //
 // with independent standard normal z, except that the z of two quantities in one and the same term have
 // the declared correlation. k grows when flights disagree with theory; τ scales what distinguishes
-// configurations from one another, never the bias.
+// configurations from one another, never the bias. The doubt of the computation itself is one draw for all configurations,
+// since it comes from tables and figures that they share.
 type theory struct {
 	space      space
 	quantities []string      // sorted
 	errors     []TheoryError // one a quantity
 	mean       [][]float64   // [quantity][configuration]
 	size       [][]float64   // what the stated errors are multiplied with: |mean| when relative, else 1
+	doubt      [][]float64   // [quantity][configuration] how far the computation itself may be off, one standard deviation
 	level      [][]float64   // [quantity][choice], choices sorted by name
 	at         [][]string    // [configuration][choice] level flown
 	rho        [][]float64   // correlation of quantities
@@ -109,6 +111,11 @@ func (t *theory) add(e TheoryError, mean []float64) {
 	for k, name := range t.space.names {
 		level[k] = e.Level[name]
 	}
+	doubt := make([]float64, len(mean))
+	for c, config := range t.space.configs {
+		doubt[c] = config.doubt[e.Quantity]
+	}
+	t.doubt = append(t.doubt, doubt)
 	t.quantities = append(t.quantities, e.Quantity)
 	t.errors = append(t.errors, e)
 	t.mean = append(t.mean, mean)
@@ -161,9 +168,13 @@ func (t *theory) quantity(name string) int {
 
 // covariance is that of two beliefs before any flight.
 func (t *theory) covariance(q, c, r, d int) float64 {
+	doubt := 0.0
+	if q == r {
+		doubt = t.doubt[q][c] * t.doubt[q][d]
+	}
 	rho := t.rho[q][r]
 	if rho == 0 {
-		return 0
+		return doubt
 	}
 	shape := 0.0
 	for k := range t.space.names {
@@ -175,7 +186,7 @@ func (t *theory) covariance(q, c, r, d int) float64 {
 		shape += t.errors[q].Interaction * t.errors[r].Interaction
 	}
 	common := t.errors[q].Bias * t.errors[r].Bias
-	return rho * t.inflation * t.inflation * t.size[q][c] * t.size[r][d] * (common + t.spread[q]*t.spread[r]*shape)
+	return doubt + rho*t.inflation*t.inflation*t.size[q][c]*t.size[r][d]*(common+t.spread[q]*t.spread[r]*shape)
 }
 
 // fullSizeSD returns the standard deviation that each named source adds on the way to full size.

@@ -20,7 +20,27 @@ type Problem struct {
 	Built        []Built
 	Parts        []Part
 	LeftOut      []LeftOut
+	WingFirst    []WingFirst
+	Motions      Motions // nil: no limit on a motion can be judged
 }
+
+// WingFirst is a stall of the model in which the wing let go before the foreplane. At full size the foreplane holds on
+// longer still, so that such a flight fails the limit on stall order; none can pass it.
+type WingFirst struct {
+	Levels  map[string]string
+	CG      float64 // m aft of datum
+	Flights []string
+}
+
+// Motions computes the modes of motion of a configuration at full size from what is believed of its derivatives, by the
+// name of their quantity. It knows nothing of errors: the judging asks it around the beliefs.
+//
+// It returns short-period damping and control anticipation, phugoid damping, frequency and damping of the Dutch roll, the
+// time constant of the roll, and the rate at which the spiral grows [1/s, negative when it dies away], by quantity.
+type Motions func(levels map[string]string, beliefs map[string]float64, in Flown) (map[string]float64, error)
+
+// Flown is a loading in flight: kg, m aft of datum, kg·m².
+type Flown struct{ Mass, CG, Ix, Iy, Iz float64 }
 
 // Choice is one open question of the design and the sizes that are still discussed.
 type Choice struct {
@@ -46,6 +66,12 @@ type Prediction struct {
 	Values  map[string]float64          // by quantity: neutral_point, elevator_trim_rate, directional_stiffness, lift_curve_slope, zero_lift_drag …
 	Step    map[string]float64          // by quantity: computed step from model to full size, such as Reynolds number; none when absent
 	Bending map[string][]BendingStation // by surface: full size, at limit load factor and gross mass, trimmed at its worst CG
+
+	// Doubt is how far the computation itself may be off for this configuration, by quantity: one standard deviation in the
+	// quantity's unit, on top of the stated model errors, such as that of section data. None when absent.
+	Doubt map[string]float64
+
+	NoseUpStop float64 // rad, travel of the elevator that raises the nose; 0 when not stated
 }
 
 // BendingStation is the bending moment at one station along a surface.
@@ -101,6 +127,7 @@ type Direct struct {
 	Common   map[string]float64
 	Degrees  float64
 	Flights  []string
+	Power    string // idle, level or full; other than idle loosens the number by the stated power error
 }
 
 // LeftOut is a flight that is not used, and why.
@@ -122,9 +149,12 @@ type Figure struct {
 type Aircraft struct {
 	MeanChord            float64
 	MeanChordLeadingEdge float64
-	EmptyMass            Figure // kg
-	EmptyX               Figure // m aft of datum
-	EmptyZ               Figure // m above datum
+	EmptyMass            Figure  // kg
+	EmptyX               Figure  // m aft of datum
+	EmptyZ               Figure  // m above datum
+	Ix, Iy, Iz           Figure  // kg·m²; zero when not stated
+	WingArea             float64 // m²; 0 when not known
+	ApproachSpeed        float64 // m/s equivalent; 0 when not stated
 	Loadings             []Loading
 	Gear                 *Gear
 }

@@ -45,7 +45,11 @@ func Judge(p Problem) (Verdict, error) {
 	if err != nil {
 		return Verdict{}, err
 	}
-	o := weigh(p, s, readRecord(s, p.Decisions), b, judge(p, b, requirements))
+	j, err := judge(p, b, requirements)
+	if err != nil {
+		return Verdict{}, err
+	}
+	o := weigh(p, s, readRecord(s, p.Decisions), b, j)
 	o.agreement, o.odd = agreement, odd
 	board, err := o.board()
 	if err != nil {

@@ -24,21 +24,68 @@ func (a Aircraft) nominal() empty {
 	return empty{mass: a.EmptyMass.Value, x: a.EmptyX.Value, z: a.EmptyZ.Value}
 }
 
-// drawEmpty draws empty mass and CG once a draw, for all configurations and limits. A mass far below the
-// stated one is held at a tenth of it.
-func drawEmpty(seed uint64, n int, a Aircraft) []empty {
-	mass := normals(seed, n, "weight", "empty mass")
-	x := normals(seed, n, "weight", "empty CG station")
-	z := normals(seed, n, "weight", "empty CG height")
-	draws := make([]empty, n)
-	for i := range draws {
-		draws[i] = empty{
+// weights are the full-size figures in every draw, once for all configurations and limits. What weighs on them is drawn
+// when it is first asked for.
+type weights struct {
+	seed      uint64
+	n         int
+	aircraft  Aircraft
+	empties   []empty
+	byLoading map[string][]empty
+	inertias  [][3]float64
+}
+
+func newWeights(seed uint64, n int, a Aircraft) *weights {
+	return &weights{seed: seed, n: n, aircraft: a, byLoading: map[string][]empty{}}
+}
+
+// empty draws mass and CG of the empty aircraft. A mass far below the stated one is held at a tenth of it.
+func (w *weights) empty() []empty {
+	if w.empties != nil {
+		return w.empties
+	}
+	a := w.aircraft
+	mass := normals(w.seed, w.n, "weight", "empty mass")
+	x := normals(w.seed, w.n, "weight", "empty CG station")
+	z := normals(w.seed, w.n, "weight", "empty CG height")
+	w.empties = make([]empty, w.n)
+	for i := range w.empties {
+		w.empties[i] = empty{
 			mass: math.Max(0.1*a.EmptyMass.Value, a.EmptyMass.Value+a.EmptyMass.SD*mass[i]),
 			x:    a.EmptyX.Value + a.EmptyX.SD*x[i],
 			z:    a.EmptyZ.Value + a.EmptyZ.SD*z[i],
 		}
 	}
-	return draws
+	return w.empties
+}
+
+// loaded is the aircraft at a loading in every draw.
+func (w *weights) loaded(l Loading) []empty {
+	if w.byLoading[l.Name] == nil {
+		draws := make([]empty, w.n)
+		for i, e := range w.empty() {
+			draws[i] = loaded(e, l)
+		}
+		w.byLoading[l.Name] = draws
+	}
+	return w.byLoading[l.Name]
+}
+
+// inertia is the inertia about roll, pitch and yaw axis in one draw, never below a tenth of what is stated; zero where none is.
+func (w *weights) inertia(i int) [3]float64 {
+	if w.inertias == nil {
+		w.inertias = make([][3]float64, w.n)
+		for k, f := range []Figure{w.aircraft.Ix, w.aircraft.Iy, w.aircraft.Iz} {
+			if f.Value == 0 {
+				continue
+			}
+			z := normals(w.seed, w.n, "weight", "inertia", string(rune('x'+k)))
+			for j := range w.inertias {
+				w.inertias[j][k] = math.Max(0.1*f.Value, f.Value+f.SD*z[j])
+			}
+		}
+	}
+	return w.inertias[i]
 }
 
 // checkWeights refuses weights that no CG follows from.
@@ -46,9 +93,9 @@ func checkWeights(a Aircraft) error {
 	if !(a.EmptyMass.Value > 0) {
 		return fmt.Errorf("empty mass is %g kg; state the full-size empty mass and its centre of gravity", a.EmptyMass.Value)
 	}
-	for _, figure := range []Figure{a.EmptyMass, a.EmptyX, a.EmptyZ} {
+	for _, figure := range []Figure{a.EmptyMass, a.EmptyX, a.EmptyZ, a.Ix, a.Iy, a.Iz} {
 		if !(figure.SD >= 0) || math.IsNaN(figure.Value) {
-			return fmt.Errorf("empty weight or centre of gravity: %g with standard deviation %g; write numbers, the deviation zero or more", figure.Value, figure.SD)
+			return fmt.Errorf("empty weight, centre of gravity or inertia: %g with standard deviation %g; write numbers, the deviation zero or more", figure.Value, figure.SD)
 		}
 	}
 	for _, l := range a.Loadings {

@@ -130,6 +130,31 @@ const (
 	RootBendingMoment    = "root_bending_moment"   // N·m
 	TrimmedLiftSlope     = "trimmed_lift_curve_slope"
 	NeutralPointPercent  = "neutral_point_percent"
+
+	MaxLift          = "max_lift_coefficient" // trimmed, whole aircraft, at the foremost loading that flies; belief, not a limit
+	StallingSpeed    = "stalling_speed"       // m/s equivalent, power off, at the worst loading that flies
+	StallOrderMargin = "stall_order_margin"   // rad, positive when the foreplane lets go first; the worst loading and elevator
+	ZeroLiftElevator = "zero_lift_elevator"   // rad, elevator that trims at no lift; belief, not a limit
+	ElevatorRoom     = "elevator_room"        // rad of nose-up elevator left when trimmed at the approach speed, at the worst loading that flies
+	RotationMoment   = "rotation_moment"      // coefficient about the main wheels, elevator at its nose-up stop, in ground effect; belief, not a limit
+	RotationSpeed    = "rotation_speed"       // m/s equivalent at which the nose wheel lifts, at the worst loading that flies
+
+	SideForceSlope = "side_force_slope" // CY_β, 1/rad; this and the following derivatives are beliefs, about the reference CG
+	DihedralEffect = "dihedral_effect"  // Cl_β, 1/rad
+	RollDamping    = "roll_damping"     // Cl_p
+	YawDamping     = "yaw_damping"      // Cn_r
+	YawDueToRoll   = "yaw_due_to_roll"  // Cn_p
+	RollDueToYaw   = "roll_due_to_yaw"  // Cl_r
+	PitchDamping   = "pitch_damping"    // Cm_q + Cm_α̇
+
+	ShortPeriodDamping  = "short_period_damping"
+	ControlAnticipation = "control_anticipation" // ω²/(n/α) of the short period, rad/s² per g
+	PhugoidDamping      = "phugoid_damping"
+	DutchRollFrequency  = "dutch_roll_frequency" // rad/s
+	DutchRollDamping    = "dutch_roll_damping"
+	RollTimeConstant    = "roll_time_constant"    // s
+	SpiralTimeToDouble  = "spiral_time_to_double" // s; endless when the spiral does not diverge
+	SpiralRate          = "spiral_rate"           // 1/s, positive when the spiral diverges; what the time to double follows from
 )
 
 // Judged lists the quantities that a limit of the program folder may be put on. Zero-lift drag is not among them: it
