@@ -93,29 +93,25 @@ func (o *observations) addSlopes(t *theory, s TrimSlopes) error {
 		}
 		r.common[source] = s.Common[source]
 	}
-	if effect := powerEffect(t, o, c, s.Power, n); effect != nil {
-		r.common["power effect on trim"] = effect
+	if sd := powerShare(s.Power) * t.powerSD(o.neutral, c); sd != 0 {
+		effect := make([]float64, n)
+		for i := range effect {
+			effect[i] = -t.mean[o.rate][c] * sd
+		}
+		r.common["power effect on "+evidence.NeutralPoint] = effect
 	}
 	r.key = recordKey(t.space.configs[c].name, "trim", s.Flights, s.CG, s.Slope)
 	o.records = append(o.records, r)
 	return o.finite(r)
 }
 
-// powerEffect loosens slopes flown under power: the thrust line and the propeller's normal force move
-// trim by an unknown amount whose size the neutral point's stated power error (idle to full) gives; level
+// powerShare is how much of the stated power error, idle to full, a state of power brings into a measurement: the thrust line
+// and the propeller's normal force act on what was flown under power, by an amount that only its standard deviation is known of. Level
 // power counts half. The error is one and the same for every configuration.
-func powerEffect(t *theory, o *observations, c int, power string, n int) []float64 {
-	share := map[string]float64{"full": 1, "level": 0.5}[power]
-	sd := t.errors[o.neutral].FullSize["power"] * t.size[o.neutral][c]
-	if share*sd == 0 {
-		return nil
-	}
-	effect := make([]float64, n)
-	for i := range effect {
-		effect[i] = -t.mean[o.rate][c] * share * sd
-	}
-	return effect
-}
+func powerShare(power string) float64 { return map[string]float64{"full": 1, "level": 0.5}[power] }
+
+// powerSD is the stated error of the step from idle to full power.
+func (t *theory) powerSD(q, c int) float64 { return t.errors[q].FullSize["power"] * t.size[q][c] }
 
 // addDirect takes one measured number.
 func (o *observations) addDirect(t *theory, d Direct) error {
@@ -141,6 +137,9 @@ func (o *observations) addDirect(t *theory, d Direct) error {
 	r.rows = []observation{{config: c, quantity: q, value: d.Value}}
 	for _, source := range sortedKeys(d.Common) {
 		r.common[source] = []float64{d.Common[source]}
+	}
+	if sd := powerShare(d.Power) * t.powerSD(q, c); sd != 0 {
+		r.common["power effect on "+d.Quantity] = []float64{sd}
 	}
 	r.key = recordKey(t.space.configs[c].name, d.Quantity, d.Flights, []float64{d.Value}, []float64{d.SDOwn})
 	o.records = append(o.records, r)

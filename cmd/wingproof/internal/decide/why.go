@@ -79,8 +79,11 @@ func (o *outcome) failure(r, c int) string {
 	if requirement.built != nil {
 		return fmt.Sprintf("the %s would carry %s of what it may", o.builtName(requirement.built.Part), inUnit(v.Median, v.Unit, v.Quantity))
 	}
+	if seen := o.problem.wingFirst(requirement, o.space, c); seen != nil {
+		return fmt.Sprintf("it fails %s: %s, and at full size the foreplane holds on longer still", requirement.phrase(), seen.where())
+	}
 	text := fmt.Sprintf("it fails %s (%s sure)", requirement.phrase(), percent(1-v.Probability))
-	if requirement.kind() != restsOnBelief {
+	if v.Unit != "-" && v.Unit != "1/rad" {
 		text += fmt.Sprintf(": %s where %s is asked", inUnit(v.Median, v.Unit, v.Quantity), requirement.bounds())
 	}
 	return text

@@ -30,6 +30,10 @@ func inUnit(v float64, unit, quantity string) string {
 		return fmt.Sprintf("%.1f°", v*180/math.Pi)
 	case unit == "%":
 		return fmt.Sprintf("%.1f %%", v)
+	case (unit == "m/s" || unit == "s") && v >= endless:
+		return "endless"
+	case unit == "m/s":
+		return fmt.Sprintf("%.1f m/s (%.0f kt)", v, v/knot)
 	case quantity == evidence.BendingRatio:
 		return fmt.Sprintf("%.0f %%", 100*v)
 	case unit == "-":
@@ -38,6 +42,9 @@ func inUnit(v float64, unit, quantity string) string {
 		return fmt.Sprintf("%.4g %s", v, unit)
 	}
 }
+
+// knot is a speed in m/s (exact, by definition of the nautical mile).
+const knot = 1852.0 / 3600
 
 // list joins words: "a", "a and b", "a, b and c".
 func list(words []string, last string) string {
