@@ -113,28 +113,58 @@ func respread(b *belief, bound float64) (*belief, error) {
 
 // bestSpread is τ of one quantity, the others held: golden section on log τ² in fixed steps.
 func bestSpread(b *belief, spread []float64, q int) float64 {
+	marginal := logMarginal(b, spread, q)
 	score := func(logSquare float64) float64 {
-		trial := append([]float64(nil), spread...)
-		trial[q] = math.Exp(logSquare / 2)
-		return logMarginal(b, trial) - priorDegrees/2*(logSquare+math.Exp(-logSquare))
+		return marginal(math.Exp(logSquare/2)) - priorDegrees/2*(logSquare+math.Exp(-logSquare))
 	}
 	low, high := 2*math.Log(leastSpread), 2*math.Log(greatestSpread)
 	ratio := (math.Sqrt(5) - 1) / 2
+	left, right := high-ratio*(high-low), low+ratio*(high-low)
+	atLeft, atRight := score(left), score(right)
 	for range 30 {
-		left, right := high-ratio*(high-low), low+ratio*(high-low)
-		if score(left) >= score(right) {
-			high = right
+		if atLeft >= atRight {
+			high, right, atRight = right, left, atLeft
+			left = high - ratio*(high-low)
+			atLeft = score(left)
 		} else {
-			low = left
+			low, left, atLeft = left, right, atRight
+			right = low + ratio*(high-low)
+			atRight = score(right)
 		}
 	}
 	return math.Exp((low + high) / 4)
 }
 
-// logMarginal is the log likelihood of all innovations under other level errors, linearised where the
-// belief stands.
-func logMarginal(b *belief, spread []float64) float64 {
-	t := b.theory.with(b.theory.inflation, spread)
+// logMarginal is the log likelihood of all innovations as a function of τ of one quantity, linearised where the
+// belief stands. Their covariance is of second degree in τ, so that three of them give it at any.
+func logMarginal(b *belief, spread []float64, q int) func(tau float64) float64 {
+	at := func(tau float64) *mat.SymDense {
+		trial := append([]float64(nil), spread...)
+		trial[q] = tau
+		return b.innovationCovarianceWith(b.theory.with(b.theory.inflation, trial))
+	}
+	zero, one, two := at(0), at(1), at(2)
+	innovation := b.innovation()
+	n := len(b.rows)
+	s := mat.NewSymDense(n, nil)
+	var cholesky mat.Cholesky
+	var weights mat.VecDense
+	return func(tau float64) float64 {
+		z, o, w := (tau-1)*(tau-2)/2, tau*(2-tau), tau*(tau-1)/2
+		for i := range n {
+			for j := range i + 1 {
+				s.SetSym(i, j, z*zero.At(i, j)+o*one.At(i, j)+w*two.At(i, j))
+			}
+		}
+		if !cholesky.Factorize(s) || cholesky.SolveVecTo(&weights, innovation) != nil {
+			return math.Inf(-1)
+		}
+		return -(cholesky.LogDet() + mat.Dot(innovation, &weights)) / 2
+	}
+}
+
+// innovationCovarianceWith is that of all innovations under another theory, linearised where the belief stands.
+func (b *belief) innovationCovarianceWith(t *theory) *mat.SymDense {
 	s := mat.NewSymDense(len(b.rows), nil)
 	for i, row := range b.rows {
 		for j := range i + 1 {
@@ -147,11 +177,5 @@ func logMarginal(b *belief, spread []float64) float64 {
 			s.SetSym(i, j, sum)
 		}
 	}
-	var cholesky mat.Cholesky
-	var weights mat.VecDense
-	innovation := b.innovation()
-	if !cholesky.Factorize(s) || cholesky.SolveVecTo(&weights, innovation) != nil {
-		return math.Inf(-1)
-	}
-	return -(cholesky.LogDet() + mat.Dot(innovation, &weights)) / 2
+	return s
 }

@@ -107,7 +107,7 @@ func TestFewDegreesWiden(t *testing.T) {
 type reference struct{ mean, sd []float64 }
 
 func weighted(th *theory, o *observations, n int) reference {
-	d := newDrawer(99, n, &belief{theory: th, observed: &observations{}, mean: th.mean})
+	d := newDrawer(newStreams(99, n), &belief{theory: th, observed: &observations{}, mean: th.mean})
 	prior := make([][][]float64, len(th.quantities))
 	for q := range prior {
 		for c := range th.space.configs {
@@ -186,7 +186,7 @@ func TestDrawsHaveClosedFormMoments(t *testing.T) {
 	slopes := slopesAt(levelsOf("winglet=mid foreplane=long"), 4.17, -0.36, 0.004, []float64{3.95, 4.05}, "a", "b")
 	slopes.Common = map[string][]float64{"elevator scale": {0.002, 0.001}}
 	b := anchored(t, th, []TrimSlopes{slopes}, nil)
-	d := newDrawer(5, 40000, b)
+	d := newDrawer(newStreams(5, 40000), b)
 	np, lift := th.quantity(evidence.NeutralPoint), th.quantity(evidence.LiftCurveSlope)
 	pairs := [][4]int{{np, 0, np, 0}, {np, 3, np, 3}, {np, 0, np, 3}, {np, 3, lift, 3}, {np, 1, lift, 4}}
 	for _, k := range pairs {

@@ -1,5 +1,7 @@
 package decide
 
+import "slices"
+
 // drawer makes joint draws of the anchored beliefs.
 //
 // A prior draw is taken from named standard normals, every measurement is perturbed by a draw of its own
@@ -10,16 +12,16 @@ package decide
 // which has the mean and the covariance of the updated belief. Since each normal belongs to a named term,
 // all configurations and all limits share them.
 type drawer struct {
-	seed     uint64
 	n        int
+	streams  *streams
 	belief   *belief
 	mixed    map[string][]float64 // correlated normals of bias and levels, by term and quantity
-	fullSize map[string][]float64
-	residual [][]float64 // one row an observation
+	priors   map[int][]float64    // by place of the belief
+	residual [][]float64          // one row an observation
 }
 
-func newDrawer(seed uint64, n int, b *belief) *drawer {
-	d := &drawer{seed: seed, n: n, belief: b, mixed: map[string][]float64{}, fullSize: map[string][]float64{}}
+func newDrawer(s *streams, b *belief) *drawer {
+	d := &drawer{n: s.n, streams: s, belief: b, mixed: map[string][]float64{}, priors: map[int][]float64{}}
 	d.measure()
 	return d
 }
@@ -27,52 +29,40 @@ func newDrawer(seed uint64, n int, b *belief) *drawer {
 // normal returns the normals of one term for one quantity, with the declared correlation to the normals
 // of the same term of other quantities.
 func (d *drawer) normal(q int, kind, a, b string) []float64 {
-	mix := d.belief.theory.mix[q]
-	z := make([]float64, d.n)
-	for r := 0; r <= q; r++ {
-		if mix[r] == 0 {
-			continue
-		}
-		for i, v := range normals(d.seed, d.n, "model", kind, a, b, d.belief.theory.quantities[r]) {
-			z[i] += mix[r] * v
-		}
+	mix, names := d.belief.theory.mix[q], d.belief.theory.quantities
+	if mix[q] == 1 {
+		return d.streams.normals("model", kind, a, b, names[q])
 	}
-	return z
-}
-
-// kept is normal with memory, for the terms that configurations share.
-func (d *drawer) kept(q int, kind, a, b string) []float64 {
-	key := kind + "\x00" + a + "\x00" + b + "\x00" + d.belief.theory.quantities[q]
+	key := kind + "\x00" + a + "\x00" + b + "\x00" + names[q]
 	if d.mixed[key] == nil {
-		d.mixed[key] = d.normal(q, kind, a, b)
+		z := make([]float64, d.n)
+		for r := 0; r <= q; r++ {
+			addScaled(z, mix[r], func() []float64 { return d.streams.normals("model", kind, a, b, names[r]) })
+		}
+		d.mixed[key] = z
 	}
 	return d.mixed[key]
 }
 
 // prior draws one belief before any flight.
 func (d *drawer) prior(q, c int) []float64 {
-	t := d.belief.theory
+	t, at := d.belief.theory, d.belief.at(q, c)
+	if d.priors[at] != nil {
+		return d.priors[at]
+	}
 	x := make([]float64, d.n)
 	for i := range x {
 		x[i] = t.mean[q][c]
 	}
 	scale := t.inflation * t.size[q][c]
-	addScaled(x, scale*t.errors[q].Bias, func() []float64 { return d.kept(q, "bias", "", "") })
+	addScaled(x, scale*t.errors[q].Bias, func() []float64 { return d.normal(q, "bias", "", "") })
 	for k, choice := range t.space.names {
-		addScaled(x, scale*t.spread[q]*t.level[q][k], func() []float64 { return d.kept(q, "level", choice, t.at[c][k]) })
+		addScaled(x, scale*t.spread[q]*t.level[q][k], func() []float64 { return d.normal(q, "level", choice, t.at[c][k]) })
 	}
 	addScaled(x, scale*t.spread[q]*t.errors[q].Interaction, func() []float64 { return d.normal(q, "interaction", t.space.configs[c].name, "") })
-	addScaled(x, t.doubt[q][c], func() []float64 { return d.doubt(q) })
+	addScaled(x, t.doubt[q][c], func() []float64 { return d.streams.normals("doubt", t.quantities[q]) })
+	d.priors[at] = x
 	return x
-}
-
-// doubt returns the normals of a quantity's doubt, which all configurations share.
-func (d *drawer) doubt(q int) []float64 {
-	key := "doubt\x00" + d.belief.theory.quantities[q]
-	if d.mixed[key] == nil {
-		d.mixed[key] = normals(d.seed, d.n, "doubt", d.belief.theory.quantities[q])
-	}
-	return d.mixed[key]
 }
 
 // addScaled adds a multiple of draws that are only made when the multiple is not zero.
@@ -89,17 +79,13 @@ func addScaled(x []float64, scale float64, draws func() []float64) {
 func (d *drawer) measure() {
 	b := d.belief
 	d.residual = make([][]float64, len(b.rows))
-	priors := map[int][]float64{}
 	for j, row := range b.rows {
 		w := make([]float64, d.n)
 		for i := range w {
 			w[i] = b.observed.rows[j].value - b.expected[j]
 		}
 		for _, h := range row {
-			if priors[b.at(h.q, h.c)] == nil {
-				priors[b.at(h.q, h.c)] = d.prior(h.q, h.c)
-			}
-			for i, x := range priors[b.at(h.q, h.c)] {
+			for i, x := range d.prior(h.q, h.c) {
 				w[i] -= h.slope * (x - b.mean[h.q][h.c])
 			}
 		}
@@ -115,7 +101,7 @@ func (d *drawer) disturb() {
 	for _, r := range o.records {
 		lower, _ := semiCholesky(r.own)
 		for k := range r.rows {
-			z := normals(d.seed, d.n, "noise", r.key, string(rune('a'+k)))
+			z := normals(d.streams.seed, d.n, "noise", r.key, string(rune('a'+k)))
 			for j := k; j < len(r.rows); j++ {
 				addScaled(d.residual[start+j], -lower[j][k], func() []float64 { return z })
 			}
@@ -123,7 +109,7 @@ func (d *drawer) disturb() {
 		start += len(r.rows)
 	}
 	for _, source := range o.sources {
-		z := normals(d.seed, d.n, "shared source", source)
+		z := d.streams.normals("shared source", source)
 		for j, effect := range o.common[source] {
 			addScaled(d.residual[j], -effect, func() []float64 { return z })
 		}
@@ -132,7 +118,7 @@ func (d *drawer) disturb() {
 
 // model draws one belief at model scale after all flights.
 func (d *drawer) model(q, c int) []float64 {
-	x := d.prior(q, c)
+	x := slices.Clone(d.prior(q, c))
 	for j, w := range d.residual {
 		gain := d.belief.gain.At(d.belief.at(q, c), j)
 		addScaled(x, gain, func() []float64 { return w })
@@ -151,11 +137,7 @@ func (d *drawer) full(q, c int) []float64 {
 	}
 	names, sds := t.fullSizeSD(q, c)
 	for s, name := range names {
-		key := name + "\x00" + t.quantities[q]
-		if d.fullSize[key] == nil {
-			d.fullSize[key] = normals(d.seed, d.n, "full size", name, t.quantities[q])
-		}
-		addScaled(x, sds[s], func() []float64 { return d.fullSize[key] })
+		addScaled(x, sds[s], func() []float64 { return d.streams.normals("full size", name, t.quantities[q]) })
 	}
 	return x
 }

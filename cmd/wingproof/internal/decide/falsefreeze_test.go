@@ -1,155 +1,94 @@
 package decide
 
 import (
-	"fmt"
-	"math"
+	"flag"
+	"runtime"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/stat/distuv"
-
-	"wingproof/cmd/wingproof/internal/evidence"
+	"golang.org/x/sync/errgroup"
 )
 
-// A program whose truth is drawn from the stated errors, flown, judged, and compared with the truth.
-const programs = 600
+// The long form, whose tables stand in testdata/false_freeze.txt, is
+//
+//	go test ./cmd/wingproof/internal/decide -run TestFalseFreezesAreRare -v -timeout 60m -freeze-programs 170
+var freezePrograms = flag.Int("freeze-programs", 4, "programs of each seed and arm of the study of false freezes")
 
-// truths are what the aircraft of every program really are, drawn from the belief before any flight.
-type truths struct {
-	theory *theory
-	prior  *judgement             // which requirements really hold, one program a draw
-	model  map[string][][]float64 // [quantity][configuration][program] at model scale
-	full   []float64              // neutral point at full size of foreplane=long, winglet=mid
-}
-
-func drawTruths(t *testing.T, p Problem) truths {
-	t.Helper()
-	s, err := newSpace(p)
-	require.NoError(t, err)
-	th, err := newTheory(s, p.Errors, p.Correlations)
-	require.NoError(t, err)
-	requirements, err := newRequirements(p, th)
-	require.NoError(t, err)
-	b := &belief{theory: th, observed: &observations{}, mean: th.mean}
-	world := p
-	world.Seed, world.Draws = 424242, programs
-	prior, err := judge(world, b, requirements)
-	require.NoError(t, err)
-	w := truths{theory: th, prior: prior, model: map[string][][]float64{}}
-	d := newDrawer(world.Seed, programs, b)
-	for q, quantity := range th.quantities {
-		for c := range s.configs {
-			w.model[quantity] = append(w.model[quantity], d.model(q, c))
-		}
+// TestFalseFreezesAreRare draws programs whose truth is known, judges them after every flight and counts the parts that are called
+// frozen although a combination still possible fails one of their limits, and what is called out although it passes.
+// The short form only sees that nothing is grossly wrong; the long form asserts the claims of the scenario.
+func TestFalseFreezesAreRare(t *testing.T) {
+	s := readScenario(t)
+	long := *freezePrograms >= s.Programs
+	if !long {
+		s.Draws = 4000
 	}
-	w.full = d.full(th.quantity(evidence.NeutralPoint), s.index["foreplane=long, winglet=mid"])
-	return w
-}
-
-// really tells whether a requirement holds in truth.
-func (w truths) really(program, c, r int) bool {
-	return w.prior.holds[c][r][program/64]>>(program%64)&1 == 1
-}
-
-// fly measures configurations of a program with noise: trim slopes at two CGs and yaw stiffness.
-func (w truths) fly(p *Problem, program, flown int) {
-	noise := normals(777, 30*flown, fmt.Sprint("noise of program ", program))
-	next := func() float64 { z := noise[0]; noise = noise[1:]; return z }
-	value := func(quantity string, c int) float64 { return w.model[quantity][c][program] }
-	for k := range flown {
-		c := (program*5 + 2*k) % len(w.theory.space.configs)
-		levels := w.theory.space.configs[c].levels
-		s := slopesAt(levels, value(evidence.NeutralPoint, c), value(evidence.ElevatorTrimRate, c), 0.004, []float64{3.95, 4.08}, fmt.Sprint("F", 2*k), fmt.Sprint("F", 2*k+1))
-		for i := range s.Slope {
-			s.Slope[i] += 0.004 * next()
+	for _, a := range s.Arms {
+		tally := newArmTally(a.Name)
+		for _, seed := range s.Seeds {
+			require.NoError(t, runArm(s, a, seed, *freezePrograms, tally))
 		}
-		p.TrimSlopes = append(p.TrimSlopes, s)
-		p.Direct = append(p.Direct, Direct{Levels: levels, Quantity: evidence.DirectionalStiffness, Degrees: math.Inf(1), SDOwn: 0.004,
-			Value: value(evidence.DirectionalStiffness, c) + 0.004*next(), Flights: s.Flights})
-	}
-}
-
-// upperBinomial is the upper 95 % bound (one-sided, Clopper and Pearson) of a rate of hits in tries.
-func upperBinomial(hits, tries int) float64 {
-	return distuv.Beta{Alpha: float64(hits + 1), Beta: float64(tries - hits)}.Quantile(0.95)
-}
-
-// tally counts how verdicts compare with truths.
-type tally struct {
-	frozen, falselyFrozen, knowable int // parts
-	outs, falselyOut                int // configurations
-	intervals, covered              int // full-size neutral points of one configuration
-}
-
-// parts compares the board: knowable parts are those that an all-knowing judge would free.
-func (n *tally) parts(w truths, v Verdict, program int, limit map[string]int) {
-	for _, row := range v.Board {
-		holds := true
-		for c, config := range v.Configurations {
-			holds = holds && (!config.Live || w.really(program, c, limit[row.Part]))
-		}
-		if holds {
-			n.knowable++
-		}
-		if row.Status == Frozen {
-			n.frozen++
-			if !holds {
-				n.falselyFrozen++
-			}
-		}
-	}
-}
-
-// configurations compares what is called out.
-func (n *tally) configurations(w truths, v Verdict, program int) {
-	for c, config := range v.Configurations {
-		if config.State != Out {
+		t.Log("\n" + tally.table())
+		require.Positive(t, tally.freezes.tries, "some parts come free")
+		if !long {
+			require.LessOrEqual(t, float64(tally.freezes.hits), 0.5*float64(tally.freezes.tries), "most of what is frozen is right")
 			continue
 		}
-		n.outs++
-		all := true
-		for r := range w.prior.requirements {
-			all = all && w.really(program, c, r)
-		}
-		if all {
-			n.falselyOut++
+		if a.Name == s.Claims.Arm {
+			require.GreaterOrEqual(t, float64(tally.near.hits), s.Claims.Near*float64(tally.near.tries))
+			require.LessOrEqual(t, upperBinomial(tally.freezes.hits, tally.freezes.tries), s.Claims.FalseFreezes)
+			require.LessOrEqual(t, upperBinomial(tally.outs.hits, tally.outs.tries), s.Claims.FalseOuts)
+			require.GreaterOrEqual(t, tally.hours, s.Claims.Hours*tally.knowable)
 		}
 	}
 }
 
-// cover compares one interval.
-func (n *tally) cover(w truths, v Verdict, program int) {
-	for _, e := range v.Anchored {
-		if e.Scale == evidence.FullSize && e.Quantity == evidence.NeutralPoint && e.Configuration == "foreplane=long, winglet=mid" {
-			n.intervals++
-			if *e.Low <= w.full[program] && w.full[program] <= *e.High {
-				n.covered++
-			}
-		}
+// TestScenarioIsClose holds the scenario against its own claim that many margins are close, without judging anything.
+func TestScenarioIsClose(t *testing.T) {
+	s := readScenario(t)
+	var near counts
+	for _, seed := range s.Seeds {
+		w, err := newWorld(s, seed, s.Arms[0], s.Programs)
+		require.NoError(t, err)
+		within, all := w.near()
+		near.hits, near.tries = near.hits+within, near.tries+all
 	}
+	t.Logf("%d of %d true margins within one prior standard deviation of their limit", near.hits, near.tries)
+	require.GreaterOrEqual(t, float64(near.hits), s.Claims.Near*float64(near.tries))
 }
 
-// Parts that are called frozen although a live configuration fails their limits, configurations called
-// out although they pass, and intervals that miss: all against truths drawn from the stated errors.
-func TestFalseFreezesAreRare(t *testing.T) {
-	p := testProblem()
-	p.Draws = 2000
-	p.Limits = p.Limits[:3]
-	p.Limits[0].AtLeast, p.Limits[2].AtLeast = at(6), at(0.055)
-	p.Parts = []Part{makePart("strake", stageDrawn, "", none, "aft margin"), makePart("fin cap", stageDrawn, "", none, "directional")}
-	w := drawTruths(t, p)
-	var n tally
-	for program := range programs {
-		q := p
-		w.fly(&q, program, 1+program%3)
-		v := mustJudge(t, q)
-		n.parts(w, v, program, map[string]int{"strake": 0, "fin cap": 2})
-		n.configurations(w, v, program)
-		n.cover(w, v, program)
+// runArm flies the programs of one seed, as many at a time as there are processors, and adds them in order.
+func runArm(s scenario, a arm, seed uint64, programs int, tally *armTally) error {
+	w, err := newWorld(s, seed, a, programs)
+	if err != nil {
+		return err
 	}
-	t.Logf("%+v; upper bounds: falsely frozen %.3f, falsely out %.3f", n, upperBinomial(n.falselyFrozen, n.frozen), upperBinomial(n.falselyOut, n.outs))
-	require.LessOrEqual(t, upperBinomial(n.falselyFrozen, n.frozen), 0.05)
-	require.LessOrEqual(t, upperBinomial(n.falselyOut, n.outs), 0.05)
-	require.Greater(t, n.frozen, n.knowable/3, "freezing nothing does not pay")
-	require.InDelta(t, 0.95, float64(n.covered)/float64(n.intervals), 0.025, "two and a half binomial standard errors")
+	within, all := w.near()
+	tally.near.hits, tally.near.tries = tally.near.hits+within, tally.near.tries+all
+	draws := []*streams{newStreams(10*seed+1, s.Draws), newStreams(10*seed+2, s.Draws)}
+	years := make([]*shopYear, programs)
+	var group errgroup.Group
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i := range programs {
+		group.Go(func() error {
+			var err error
+			years[i], err = runShop(s, w, i, draws[i%len(draws)])
+			return err
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return err
+	}
+	for _, y := range years {
+		tally.add(y)
+	}
+	return nil
+}
+
+// Counts and bounds by hand: none of 59 has the upper bound 1 − 0.05^(1/59) = 4.95 %.
+func TestUpperBinomialByHand(t *testing.T) {
+	near(t, upperBinomial(0, 59), 0.0495, 5e-5, "1 − 0.05^(1/59)")
+	require.Equal(t, 1.0, upperBinomial(3, 3))
+	require.True(t, strings.Contains(counts{1, 4}.String(), "25.0 %"))
 }

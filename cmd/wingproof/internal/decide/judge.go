@@ -43,6 +43,14 @@ func (p passes) share(n int) float64 {
 	return float64(count) / float64(n)
 }
 
+// draws is how many joint draws a judgement takes.
+func (p Problem) draws() int {
+	if p.Draws == 0 {
+		return defaultDraws
+	}
+	return p.Draws
+}
+
 // judgement is every requirement in every configuration.
 type judgement struct {
 	n            int
@@ -56,12 +64,13 @@ type judgement struct {
 // judge draws beliefs, weights and allowables and counts. What rests on weight alone is counted once and
 // holds for every configuration.
 func judge(p Problem, b *belief, requirements []requirement) (*judgement, error) {
-	n := p.Draws
-	if n == 0 {
-		n = defaultDraws
+	draws := p.streams
+	if draws == nil {
+		draws = newStreams(p.Seed, p.draws())
 	}
+	n := draws.n
 	j := &judgement{n: n, requirements: requirements}
-	d, w := newDrawer(p.Seed, n, b), newWeights(p.Seed, n, p.Aircraft)
+	d, w := newDrawer(draws, b), newWeights(draws, p.Aircraft)
 	for c := range b.theory.space.configs {
 		surfaces, err := newSurfaces(p, b, requirements, c)
 		if err != nil {
@@ -114,7 +123,7 @@ func (j *judgement) together(c int, which []int, all bool) float64 {
 // series is the judged quantity in every draw.
 func (j *judgement) series(p Problem, b *belief, r requirement, c int, beliefs map[int][]float64, w *weights) series {
 	if r.kind() == restsOnBending {
-		return single(bendingDraws(p, j.n, r, c, beliefs[r.beliefs[0]], b), fmt.Sprintf("%s, at its station %.2f m", r.built.Surface, r.station[c]))
+		return single(bendingDraws(w.streams, r, c, beliefs[r.beliefs[0]], b), fmt.Sprintf("%s, at its station %.2f m", r.built.Surface, r.station[c]))
 	}
 	draws := make([][]float64, len(r.beliefs))
 	for k, q := range r.beliefs {
@@ -144,10 +153,10 @@ func (j *judgement) surfacesOf(r requirement, c int) []*surface {
 
 // bendingDraws is the greatest bending over allowable of a built part in every draw. An allowable is never
 // drawn below a millionth of the stated one.
-func bendingDraws(p Problem, n int, r requirement, c int, moment []float64, b *belief) []float64 {
+func bendingDraws(s *streams, r requirement, c int, moment []float64, b *belief) []float64 {
 	mean := b.theory.mean[b.theory.quantity(evidence.RootBendingMoment)][c]
-	strength := normals(p.Seed, n, "allowable", r.built.Part)
-	ratio := make([]float64, n)
+	strength := s.normals("allowable", r.built.Part)
+	ratio := make([]float64, s.n)
 	for i := range ratio {
 		carries := math.Max(1e-6, 1+r.built.SD*strength[i])
 		factor := 1.0

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"math/rand/v2"
 	"strings"
+	"sync"
 )
 
 // normals returns n standard normal draws of the stream that the seed and the name of the drawn thing
@@ -19,4 +20,28 @@ func normals(seed uint64, n int, name ...string) []float64 {
 		draws[i] = random.NormFloat64()
 	}
 	return draws
+}
+
+// streams keeps normals, so that judgements of like problems need not draw them again. Nobody writes into what it hands out.
+// It may be shared between goroutines.
+type streams struct {
+	seed uint64
+	n    int
+	mu   sync.Mutex
+	kept map[string][]float64
+}
+
+func newStreams(seed uint64, n int) *streams {
+	return &streams{seed: seed, n: n, kept: map[string][]float64{}}
+}
+
+// normals is the stream of a name.
+func (s *streams) normals(name ...string) []float64 {
+	key := strings.Join(name, "\x00")
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.kept[key] == nil {
+		s.kept[key] = normals(s.seed, s.n, name...)
+	}
+	return s.kept[key]
 }

@@ -22,6 +22,8 @@ type Problem struct {
 	LeftOut      []LeftOut
 	WingFirst    []WingFirst
 	Motions      Motions // nil: no limit on a motion can be judged
+
+	streams *streams // shared by judgements of like problems, of their seed and number of draws; nil for one of its own
 }
 
 // WingFirst is a stall of the model in which the wing let go before the foreplane. At full size the foreplane holds on

@@ -27,7 +27,7 @@ func (a Aircraft) nominal() empty {
 // weights are the full-size figures in every draw, once for all configurations and limits. What weighs on them is drawn
 // when it is first asked for.
 type weights struct {
-	seed      uint64
+	streams   *streams
 	n         int
 	aircraft  Aircraft
 	empties   []empty
@@ -35,8 +35,8 @@ type weights struct {
 	inertias  [][3]float64
 }
 
-func newWeights(seed uint64, n int, a Aircraft) *weights {
-	return &weights{seed: seed, n: n, aircraft: a, byLoading: map[string][]empty{}}
+func newWeights(s *streams, a Aircraft) *weights {
+	return &weights{streams: s, n: s.n, aircraft: a, byLoading: map[string][]empty{}}
 }
 
 // empty draws mass and CG of the empty aircraft. A mass far below the stated one is held at a tenth of it.
@@ -45,9 +45,9 @@ func (w *weights) empty() []empty {
 		return w.empties
 	}
 	a := w.aircraft
-	mass := normals(w.seed, w.n, "weight", "empty mass")
-	x := normals(w.seed, w.n, "weight", "empty CG station")
-	z := normals(w.seed, w.n, "weight", "empty CG height")
+	mass := w.streams.normals("weight", "empty mass")
+	x := w.streams.normals("weight", "empty CG station")
+	z := w.streams.normals("weight", "empty CG height")
 	w.empties = make([]empty, w.n)
 	for i := range w.empties {
 		w.empties[i] = empty{
@@ -79,7 +79,7 @@ func (w *weights) inertia(i int) [3]float64 {
 			if f.Value == 0 {
 				continue
 			}
-			z := normals(w.seed, w.n, "weight", "inertia", string(rune('x'+k)))
+			z := w.streams.normals("weight", "inertia", string(rune('x'+k)))
 			for j := range w.inertias {
 				w.inertias[j][k] = math.Max(0.1*f.Value, f.Value+f.SD*z[j])
 			}
