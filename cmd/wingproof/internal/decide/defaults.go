@@ -72,8 +72,9 @@ func defaultErrorTable() []defaultError {
 //
 // Pitch damping is Cm_q + Cm_α̇, of which steady theory gives Cm_q only. While the angle of attack grows, the foreplane's
 // downwash reaches the wing the time l/V late, which adds Cm_α̇ = −2·ΔCL_α·(l/c)·(x/c), ΔCL_α the lift slope that the
-// downwash takes off the wing, l from foreplane to wing, x from CG to wing. A lift slope of 0.3, l = 2.5 c and x = 0.4 c give
-// −0.6 beside a Cm_q of −6 to −10: a tenth of it.
+// downwash takes off the wing, l from foreplane to wing, x from CG to where it is lost. A lift slope of 0.35, l = 2 c and x = 0.4 c
+// give −0.6 beside a Cm_q of −6 to −9: a tenth of it at most, since downwash inboard and upwash outboard of the foreplane's
+// tips partly cancel about the CG. What the flow about the wing itself lags is of that size too.
 func derivativeErrorTable() []defaultError {
 	return []defaultError{
 		{quantity: evidence.PitchDamping, bias: 18, foreplane: 4, winglet: 1, other: 3, interaction: 2,
@@ -82,7 +83,7 @@ func derivativeErrorTable() []defaultError {
 		{quantity: evidence.SideForceSlope, bias: 25, foreplane: 2, winglet: 5, other: 4, interaction: 2,
 			reynolds: 3, power: 5, shape: 3,
 			why: "body and propeller left out, which push sideways about as much as small winglets"},
-		{quantity: evidence.DihedralEffect, bias: 1.2, foreplane: 0.3, winglet: 0.4, other: 0.4, interaction: 0.2,
+		{quantity: evidence.DihedralEffect, bias: 1.5, foreplane: 0.3, winglet: 0.5, other: 0.4, interaction: 0.2,
 			reynolds: 0.2, power: 0.3, shape: 0.3, absolute: true,
 			why: "about 15 % of what is usual; body beside the wing and its wake left out; sweep, winglets and dihedral may cancel, so no share of the value"},
 		{quantity: evidence.RollDamping, bias: 7, foreplane: 1, winglet: 1, other: 1.5, interaction: 0.5,
@@ -91,7 +92,7 @@ func derivativeErrorTable() []defaultError {
 		{quantity: evidence.YawDamping, bias: 20, foreplane: 3, winglet: 5, other: 4, interaction: 3,
 			reynolds: 3, power: 8, shape: 3,
 			why: "body, propeller and profile drag left out"},
-		{quantity: evidence.YawDueToRoll, bias: 1.5, foreplane: 0.2, winglet: 0.4, other: 0.3, interaction: 0.2,
+		{quantity: evidence.YawDueToRoll, bias: 2.0, foreplane: 0.2, winglet: 0.4, other: 0.3, interaction: 0.2,
 			reynolds: 0.2, power: 0.5, shape: 0.2, absolute: true,
 			why: "about 40 % of what is usual; grows with lift, leading-edge thrust in doubt; wing and winglets may cancel, so no share of the value"},
 		{quantity: evidence.RollDueToYaw, bias: 15, foreplane: 3, winglet: 4, other: 3, interaction: 2,

@@ -30,3 +30,27 @@ func TestDefaultErrors(t *testing.T) {
 		require.Positive(t, byName[quantity].Bias, quantity)
 	}
 }
+
+// What may be about zero has errors in hundredths of the coefficient, whatever is predicted; the other derivatives in percent of it.
+func TestDefaultErrorsOfDerivatives(t *testing.T) {
+	byName := map[string]TheoryError{}
+	for _, e := range DefaultErrors(1.5, []Choice{{Name: "winglet"}, {Name: "foreplane"}}) {
+		require.NotContains(t, byName, e.Quantity)
+		byName[e.Quantity] = e
+	}
+	for _, quantity := range []string{evidence.DihedralEffect, evidence.YawDueToRoll} {
+		require.False(t, byName[quantity].Relative, quantity)
+	}
+	near(t, byName[evidence.YawDueToRoll].Bias, 0.02, 1e-15, "two hundredths, not of the chord")
+	near(t, byName[evidence.YawDueToRoll].Level["winglet"], 0.004, 1e-15, "0.4 hundredths")
+	for _, quantity := range []string{evidence.PitchDamping, evidence.SideForceSlope, evidence.RollDamping, evidence.YawDamping, evidence.RollDueToYaw} {
+		e := byName[quantity]
+		require.True(t, e.Relative, quantity)
+		require.Greater(t, e.Bias, e.Interaction, quantity)
+		require.Contains(t, e.FullSize, "power")
+	}
+	near(t, byName[evidence.PitchDamping].Bias, 0.18, 1e-15, "√(0.15² + 0.10²): damping in pitch, and what lags")
+	for _, quantity := range []string{evidence.PitchDamping, evidence.DihedralEffect, evidence.YawDamping, evidence.RollDueToYaw} {
+		require.True(t, readFromFlights(quantity), quantity)
+	}
+}

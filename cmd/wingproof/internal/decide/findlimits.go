@@ -14,6 +14,7 @@ func (o *outcome) findLimits(d demands, f *findings) {
 	worst, least := o.worstTogether(d)
 	if reached(least, o.judgement.n) {
 		o.noteHolding(d, least, f)
+		o.noteLeftOut(d, f)
 		return
 	}
 	open := o.openLimits(d)

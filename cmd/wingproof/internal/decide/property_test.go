@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 	"unicode/utf8"
 
@@ -206,4 +207,57 @@ func TestAddingALevelLeavesOthersAlone(t *testing.T) {
 			require.Equal(t, l, limitOf(t, after, c.Configuration, l.Limit))
 		}
 	}
+}
+
+// A flight that finds what is believed by now makes nobody less sure, and leaving it out again makes nobody surer. Where flights
+// disagree with theory, one more that agrees with what is believed by now also counts as agreement, so that the errors shrink.
+func TestAFlightAtTheCurrentMeanNeverLowersConfidence(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := testProblem()
+		p.Draws, p.Parts, p.Limits = 4000, nil, p.Limits[:1]
+		p.Limits[0].AtLeast = at(rapid.Float64Range(0, 10).Draw(t, "asked"))
+		for _, prediction := range p.Predictions[:rapid.IntRange(1, 3).Draw(t, "flown")] {
+			np := prediction.Values[evidence.NeutralPoint] + rapid.Float64Range(-0.03, 0.03).Draw(t, "found")
+			p.TrimSlopes = append(p.TrimSlopes, slopesAt(prediction.Levels, np, testRate, 0.008, []float64{3.95, 4.05}, "a", "b"))
+		}
+		without, err := Judge(p)
+		require.NoError(t, err)
+		at := rapid.IntRange(0, len(p.Predictions)-1).Draw(t, "flown again")
+		levels, now := p.Predictions[at].Levels, map[string]float64{}
+		for _, e := range without.Anchored {
+			if e.Configuration == evidence.Name(levels) && e.Scale == evidence.ModelScale {
+				now[e.Quantity] = *e.Value
+			}
+		}
+		more := p
+		more.TrimSlopes = append(slices.Clone(p.TrimSlopes), slopesAt(levels, now[evidence.NeutralPoint], now[evidence.ElevatorTrimRate], 0.004, []float64{3.95, 4.05}, "c", "d"))
+		with, err := Judge(more)
+		require.NoError(t, err)
+		for c := range without.Configurations {
+			was, is := without.Configurations[c].Limits[0].Probability, with.Configurations[c].Limits[0].Probability
+			if was > 0.5 {
+				luck := 4 * math.Sqrt(2*was*(1-was)/4000)
+				require.GreaterOrEqual(t, is, was-luck-1e-3, "%s", without.Configurations[c].Configuration)
+			}
+		}
+	})
+}
+
+// Leaving out the flight that spoke against a limit may free a part; the board then names the flight and why it does not count.
+func TestAnExcludedFlightIsNamedWhereItMatters(t *testing.T) {
+	p := testProblem()
+	p.Parts = p.Parts[1:2] // the strake tank skin, on aft margin and fuel travel
+	p.Choices = []Choice{{Name: "winglet", Baseline: "mid", Levels: []string{"mid"}}, {Name: "foreplane", Baseline: "long", Levels: []string{"long"}}}
+	p.Predictions = testPredictions(p.Choices)
+	levels := p.Predictions[0].Levels
+	good := slopesAt(levels, 4.16, testRate, 0.002, []float64{3.95, 4.05}, "F1", "F2")
+	adverse := slopesAt(levels, 4.10, testRate, 0.002, []float64{3.95, 4.05}, "F3", "F4")
+	p.TrimSlopes = []TrimSlopes{good, adverse}
+	require.Equal(t, Pending, mustJudge(t, p).Board[0].Status, "the adverse flights keep it waiting")
+	p.TrimSlopes = []TrimSlopes{good}
+	p.LeftOut = []LeftOut{{Flight: "F3", Levels: levels, Why: "tube blocked by rain"}}
+	v := mustJudge(t, p)
+	require.Equal(t, Frozen, v.Board[0].Status)
+	require.Contains(t, strings.Join(v.Board[0].Reasons, "; "), "F3")
+	require.Contains(t, strings.Join(v.Board[0].Reasons, "; "), "tube blocked by rain")
 }

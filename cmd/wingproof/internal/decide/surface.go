@@ -124,10 +124,14 @@ func (s *surface) check() error {
 // at is a mode of motion in one draw. The time in which a spiral doubles follows from its rate; what does not diverge
 // within endless counts as endless.
 func (s *surface) at(quantity string, x *state) float64 {
-	if quantity == evidence.SpiralTimeToDouble {
-		return math.Ln2 / math.Max(s.of(evidence.SpiralRate, x), math.Ln2/endless)
+	if quantity != evidence.SpiralTimeToDouble {
+		return s.of(quantity, x)
 	}
-	return s.of(quantity, x)
+	rate := s.of(evidence.SpiralRate, x)
+	if rate*endless <= math.Ln2 {
+		return endless
+	}
+	return math.Ln2 / rate
 }
 
 func (s *surface) of(quantity string, x *state) float64 {
