@@ -27,12 +27,12 @@ func newWorld(s scenario, seed uint64, a arm, n int) (*world, error) {
 	w := &world{problem: s.problem(), seed: seed, n: n}
 	w.problem.Seed, w.problem.Draws = seed, n
 	var err error
-	if w.theory, w.requirements, err = assumed(w.problem); err != nil {
+	if w.theory, w.requirements, err = assumedBy(w.problem); err != nil {
 		return nil, err
 	}
 	drawn := w.problem
 	drawn.Errors = times(s.Errors, a.Times)
-	th, requirements, err := assumed(drawn)
+	th, requirements, err := assumedBy(drawn)
 	if err != nil {
 		return nil, err
 	}
@@ -52,20 +52,6 @@ func newWorld(s scenario, seed uint64, a arm, n int) (*world, error) {
 	weights := newWeights(draws, drawn.Aircraft)
 	w.empties = weights.empty()
 	return w, w.measure(s, b, d, weights)
-}
-
-// assumed is theory and requirements of a problem.
-func assumed(p Problem) (*theory, []requirement, error) {
-	s, err := newSpace(p)
-	if err != nil {
-		return nil, nil, err
-	}
-	th, err := newTheory(s, p.Errors, p.Correlations)
-	if err != nil {
-		return nil, nil, err
-	}
-	requirements, err := newRequirements(p, th)
-	return th, requirements, err
 }
 
 // times multiplies every model error.

@@ -53,7 +53,8 @@ func (p Problem) draws() int {
 
 // judgement is every requirement in every configuration.
 type judgement struct {
-	n            int
+	n            int // draws that a probability must be told from 95 % with
+	drawn        int // draws taken
 	requirements []requirement
 	verdicts     [][]LimitVerdict // [configuration][requirement]
 	holds        [][]passes
@@ -69,7 +70,7 @@ func judge(p Problem, b *belief, requirements []requirement) (*judgement, error)
 		draws = newStreams(p.Seed, p.draws())
 	}
 	n := draws.n
-	j := &judgement{n: n, requirements: requirements}
+	j := &judgement{n: max(n, p.bar), drawn: n, requirements: requirements}
 	d, w := newDrawer(draws, b), newWeights(draws, p.Aircraft)
 	for c := range b.theory.space.configs {
 		surfaces, err := newSurfaces(p, b, requirements, c)
@@ -117,7 +118,7 @@ func (j *judgement) together(c int, which []int, all bool) float64 {
 	if joint == nil {
 		return 1
 	}
-	return joint.share(j.n)
+	return joint.share(j.drawn)
 }
 
 // series is the judged quantity in every draw.

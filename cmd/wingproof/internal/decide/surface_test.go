@@ -24,7 +24,7 @@ func motionProblem(t *testing.T) (scenario, Problem) {
 // than what Monte Carlo leaves.
 func TestResponseOfMotionsAgainstFullComputation(t *testing.T) {
 	s, p := motionProblem(t)
-	th, requirements, err := assumed(p)
+	th, requirements, err := assumedBy(p)
 	require.NoError(t, err)
 	b := &belief{theory: th, observed: &observations{}, mean: th.mean}
 	j, err := judge(p, b, requirements)

@@ -24,6 +24,7 @@ type Problem struct {
 	Motions      Motions // nil: no limit on a motion can be judged
 
 	streams *streams // shared by judgements of like problems, of their seed and number of draws; nil for one of its own
+	bar     int      // draws that a forecast with fewer draws pretends to, so that it asks for no more than the board does
 }
 
 // WingFirst is a stall of the model in which the wing let go before the foreplane. At full size the foreplane holds on
@@ -280,6 +281,7 @@ type ConfigurationVerdict struct {
 	AllHold       float64           `json:"probability_all_hold"`
 	Limits        []LimitVerdict    `json:"limits"`
 	Flights       []string          `json:"flights"`
+	FlyBetween    *[2]float64       `json:"fly_between_m"` // CGs to fly the model at, full-size m, foremost first; null when not known
 }
 
 // LimitVerdict is how one configuration does against one limit.

@@ -73,6 +73,9 @@ func (o *outcome) configurationVerdicts() []ConfigurationVerdict {
 			Configuration: config.name, Levels: config.levels, State: o.state[c], Live: o.live[c],
 			AllHold: o.judgement.all[c], Limits: limits, Flights: o.allFlights(c),
 		}
+		if low, high, ok := o.trimRange(c); ok {
+			verdicts[c].FlyBetween = &[2]float64{low, high}
+		}
 	}
 	return verdicts
 }
