@@ -19,10 +19,16 @@ type requirement struct {
 	station  []float64 // m, where that is
 	loadings []Loading // that the limit is judged at
 	beliefs  []int     // among the quantities of theory, that it rests on
+	plain    bool      // a belief by itself, with no bound
 }
 
 // kind tells what a requirement rests on.
-func (r requirement) kind() int { return judgedAs(r.Quantity).kind }
+func (r requirement) kind() int {
+	if r.plain {
+		return restsOnBelief
+	}
+	return judgedAs(r.Quantity).kind
+}
 
 // weighs tells whether a requirement is judged loading by loading.
 func (r requirement) weighs() bool {

@@ -1,0 +1,148 @@
+package decide
+
+import (
+	"wingproof/cmd/wingproof/internal/evidence"
+)
+
+// Contrast sets one size of a choice against its baseline at full size, everything else alike: what limits and built parts judge, and
+// every belief behind them. Errors that both sizes share cancel, so that a difference is known better than either number.
+type Contrast struct {
+	Choice        string   `json:"choice"`
+	Level         string   `json:"level"`
+	Configuration string   `json:"configuration"`
+	Against       string   `json:"against"` // the configuration with the baseline; itself for the baseline
+	Limit         string   `json:"limit"`   // name of limit or built part; empty for a belief
+	Quantity      string   `json:"quantity"`
+	Unit          string   `json:"unit"`
+	Value         Range    `json:"full_size"`
+	Difference    *Range   `json:"difference"` // to the baseline; null for the baseline itself
+	Probability   *float64 `json:"probability_holds"`
+}
+
+// Range is a median with 95 %.
+type Range struct {
+	Median float64 `json:"median"`
+	Low    float64 `json:"low"`
+	High   float64 `json:"high"`
+}
+
+func rangeOf(values []float64) Range {
+	q := newQuantiles(values)
+	return Range{Median: q.at(0.5), Low: q.at(0.025), High: q.at(0.975)}
+}
+
+// Contrasts judges a problem and sets the sizes of a choice against each other, the other choices at the levels given. Levels come in
+// their order, for each of them limits and built parts in their order, then the beliefs.
+func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, error) {
+	s, err := newSpace(p)
+	if err != nil {
+		return nil, err
+	}
+	t, requirements, err := assumedBy(p)
+	if err != nil {
+		return nil, err
+	}
+	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
+	if err != nil {
+		return nil, err
+	}
+	b, _, err := anchorAll(t, observed)
+	if err != nil {
+		return nil, err
+	}
+	limits := len(requirements)
+	for q, quantity := range t.quantities {
+		if quantity == evidence.RootBendingMoment {
+			continue // one stands in for it where no moment is predicted
+		}
+		requirements = append(requirements, requirement{Limit: Limit{Quantity: quantity}, unit: unitOf(quantity), beliefs: []int{q}, plain: true})
+	}
+	j, err := judge(p, b, requirements)
+	if err != nil {
+		return nil, err
+	}
+	known, ok := s.choice(choice)
+	if !ok {
+		return nil, nil
+	}
+	base, err := s.locate(withLevel(others, choice, known.Baseline))
+	if err != nil {
+		return nil, err
+	}
+	d := &contraster{p: p, b: b, j: j, draws: newDrawer(newStreams(p.Seed, p.draws()), b), limits: limits}
+	d.weights = newWeights(d.draws.streams, p.Aircraft)
+	var out []Contrast
+	against := d.values(base)
+	for _, level := range known.Levels {
+		c, err := s.locate(withLevel(others, choice, level))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, d.contrasts(choice, level, c, base, against)...)
+	}
+	return out, nil
+}
+
+// withLevel is the levels with one of them set.
+func withLevel(levels map[string]string, choice, level string) map[string]string {
+	out := map[string]string{choice: level}
+	for name, have := range levels {
+		if name != choice {
+			out[name] = have
+		}
+	}
+	return out
+}
+
+// contraster draws all judged quantities of a configuration.
+type contraster struct {
+	p       Problem
+	b       *belief
+	j       *judgement
+	draws   *drawer
+	weights *weights
+	limits  int // how many of the requirements are limits or built parts
+}
+
+// values are all judged quantities of a configuration in every draw, at the side that binds.
+func (d *contraster) values(c int) [][]float64 {
+	beliefs := map[int][]float64{}
+	var out [][]float64
+	for _, r := range d.j.requirements {
+		for _, q := range r.beliefs {
+			if beliefs[q] == nil {
+				beliefs[q] = d.draws.full(q, c)
+			}
+		}
+		s := d.j.series(d.p, d.b, r, c, beliefs, d.weights)
+		if r.AtLeast == nil && r.AtMost != nil {
+			out = append(out, s.most)
+		} else {
+			out = append(out, s.least)
+		}
+	}
+	return out
+}
+
+// contrasts are those of one configuration against another.
+func (d *contraster) contrasts(choice, level string, c, base int, against [][]float64) []Contrast {
+	configs := d.b.theory.space.configs
+	values := d.values(c)
+	var out []Contrast
+	for r, requirement := range d.j.requirements {
+		x := Contrast{Choice: choice, Level: level, Configuration: configs[c].name, Against: configs[base].name,
+			Limit: requirement.Name, Quantity: requirement.Quantity, Unit: requirement.unit, Value: rangeOf(values[r])}
+		if r < d.limits {
+			x.Probability = evidence.Pointer(d.j.verdicts[c][r].Probability)
+		}
+		if c != base {
+			difference := make([]float64, len(values[r]))
+			for i := range difference {
+				difference[i] = values[r][i] - against[r][i]
+			}
+			x.Difference = evidence.Pointer(rangeOf(difference))
+		}
+		out = append(out, x)
+	}
+	return out
+}
