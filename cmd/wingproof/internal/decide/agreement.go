@@ -121,7 +121,7 @@ func bestSpread(b *belief, spread []float64, q int) float64 {
 	ratio := (math.Sqrt(5) - 1) / 2
 	left, right := high-ratio*(high-low), low+ratio*(high-low)
 	atLeft, atRight := score(left), score(right)
-	for range 30 {
+	for range 22 { // τ to five figures
 		if atLeft >= atRight {
 			high, right, atRight = right, left, atLeft
 			left = high - ratio*(high-low)

@@ -67,6 +67,9 @@ func (o *outcome) row(part Part, d demands) Row {
 		stop = stop || b.stop
 		row.Reasons = append(row.Reasons, b.reason)
 		steps = append(steps, b.steps...)
+		for _, s := range b.steps {
+			row.onPaper = row.onPaper || s.rank == rankWrite || s.rank == rankRebuild
+		}
 	}
 	row.Reasons = append(row.Reasons, f.notes...)
 	row.Clears = clears(steps)

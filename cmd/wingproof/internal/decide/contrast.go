@@ -34,14 +34,11 @@ func rangeOf(values []float64) Range {
 // Contrasts judges a problem and sets the sizes of a choice against each other, the other choices at the levels given. Levels come in
 // their order, for each of them limits and built parts in their order, then the beliefs.
 func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, error) {
-	s, err := newSpace(p)
-	if err != nil {
-		return nil, err
-	}
 	t, requirements, err := assumedBy(p)
 	if err != nil {
 		return nil, err
 	}
+	s := t.space
 	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
 	if err != nil {
 		return nil, err

@@ -37,7 +37,8 @@ func (r requirement) evaluator(a Aircraft, stop float64, surfaces []*surface) ev
 	case evidence.RotationSpeed:
 		return func(_ int, x *state) float64 { return a.rotation(x.cg, x.beliefs[0]) }
 	case evidence.ElevatorRoom:
-		return func(_ int, x *state) float64 { return stop - a.trimElevator(x) }
+		up := math.Copysign(1, stop) // trailing edge down on a foreplane, up on a tail
+		return func(_ int, x *state) float64 { return up * (stop - a.trimElevator(x)) }
 	case evidence.TipBackAngle:
 		return func(_ int, x *state) float64 { return a.Gear.tipBack(x.cg) }
 	case evidence.NoseGearShare:

@@ -11,7 +11,10 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 )
 
-// scenario is what the study of false freezes draws, flies and counts, as fixed in testdata/false_freeze.json.
+// scenarios are those of the study, in the order in which they were first run.
+func scenarios() []string { return []string{"every_limit_close", "sound_baseline"} }
+
+// scenario is what the study of false freezes draws, flies and counts, as fixed in testdata/false_freeze.
 type scenario struct {
 	Seeds     []uint64 `json:"seeds"`
 	Programs  int      `json:"programs_per_seed"`
@@ -76,9 +79,9 @@ type measured struct {
 	Shared   map[string]float64 `json:"shared_relative"`
 }
 
-func readScenario(t *testing.T) scenario {
+func readScenario(t *testing.T, name string) scenario {
 	t.Helper()
-	text, err := os.ReadFile("testdata/false_freeze.json")
+	text, err := os.ReadFile("testdata/false_freeze/" + name + ".json")
 	require.NoError(t, err)
 	var s scenario
 	require.NoError(t, json.Unmarshal(text, &s))

@@ -3,6 +3,7 @@ package decide
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 )
 
@@ -179,28 +180,54 @@ func (w *world) anyPasses(program int, v Verdict, choice string) bool {
 	return false
 }
 
-// settle lets the shop settle what is good, the baseline first.
+// settle lets the shop settle what the board says can be: a good size, else the sizes of a combination that passes everything; the
+// baseline first.
 func (y *shopYear) settle(s scenario, w *world, v Verdict, program int, decisions []Decision) []Decision {
-	for _, choice := range s.Choices {
-		i := slices.IndexFunc(v.Choices, func(c ChoiceVerdict) bool { return c.Choice == choice.Name })
-		if v.Choices[i].State == Settled {
-			continue
-		}
+	at, level := proven(s, v)
+	if at < 0 {
+		return decisions
+	}
+	choice := s.Choices[at].Name
+	y.settled = append(y.settled, slices.ContainsFunc(v.Configurations, func(c ConfigurationVerdict) bool {
+		i := slices.IndexFunc(v.Configurations, func(d ConfigurationVerdict) bool { return d.Configuration == c.Configuration })
+		return c.Levels[choice] == level && c.Live && w.passes(program, i)
+	}))
+	return append(decisions, Decision{Number: len(decisions) + 1, Event: eventSettle, Choice: choice, Level: level, Who: "the shop"})
+}
+
+// proven is a choice that can be settled, and on what; −1 when none can.
+func proven(s scenario, v Verdict) (int, string) {
+	state := func(choice string) string {
+		return v.Choices[slices.IndexFunc(v.Choices, func(c ChoiceVerdict) bool { return c.Choice == choice })].State
+	}
+	for i, choice := range s.Choices {
 		for _, level := range inOrder(choice) {
-			good := slices.ContainsFunc(v.Levels, func(l LevelVerdict) bool {
-				return l.Choice == choice.Name && l.Level == level && l.State == Good
-			})
-			if !good {
-				continue
+			good := slices.ContainsFunc(v.Levels, func(l LevelVerdict) bool { return l.Choice == choice.Name && l.Level == level && l.State == Good })
+			if good && state(choice.Name) != Settled {
+				return i, level
 			}
-			y.settled = append(y.settled, slices.ContainsFunc(v.Configurations, func(c ConfigurationVerdict) bool {
-				at := slices.IndexFunc(v.Configurations, func(d ConfigurationVerdict) bool { return d.Configuration == c.Configuration })
-				return c.Levels[choice.Name] == level && c.Live && w.passes(program, at)
-			}))
-			return append(decisions, Decision{Number: len(decisions) + 1, Event: eventSettle, Choice: choice.Name, Level: level, Who: "the shop"})
 		}
 	}
-	return decisions
+	for _, levels := range combinations(s.Choices) {
+		together := slices.ContainsFunc(v.Configurations, func(c ConfigurationVerdict) bool {
+			return c.Live && c.State == Good && maps.Equal(c.Levels, levels)
+		})
+		for i, choice := range s.Choices {
+			if together && state(choice.Name) != Settled {
+				return i, levels[choice.Name]
+			}
+		}
+	}
+	return -1, ""
+}
+
+// combinations lists all of them, those with baselines first.
+func combinations(choices []Choice) []map[string]string {
+	ordered := slices.Clone(choices)
+	for i := range ordered {
+		ordered[i].Levels = inOrder(ordered[i])
+	}
+	return product(ordered)
 }
 
 // inOrder lists the sizes of a choice, the baseline first.

@@ -10,7 +10,7 @@ import (
 	"golang.org/x/sync/errgroup"
 )
 
-// The long form, whose tables stand in testdata/false_freeze.txt, is
+// The long form, whose tables stand in testdata/false_freeze/tables.txt, is
 //
 //	go test ./cmd/wingproof/internal/decide -run TestFalseFreezesAreRare -v -timeout 60m -freeze-programs 170
 var freezePrograms = flag.Int("freeze-programs", 4, "programs of each seed and arm of the study of false freezes")
@@ -19,7 +19,12 @@ var freezePrograms = flag.Int("freeze-programs", 4, "programs of each seed and a
 // frozen although a combination still possible fails one of their limits, and what is called out although it passes.
 // The short form only sees that nothing is grossly wrong; the long form asserts the claims of the scenario.
 func TestFalseFreezesAreRare(t *testing.T) {
-	s := readScenario(t)
+	for _, name := range scenarios() {
+		t.Run(name, func(t *testing.T) { runScenario(t, readScenario(t, name)) })
+	}
+}
+
+func runScenario(t *testing.T, s scenario) {
 	long := *freezePrograms >= s.Programs
 	if !long {
 		s.Draws = 4000
@@ -46,16 +51,18 @@ func TestFalseFreezesAreRare(t *testing.T) {
 
 // TestScenarioIsClose holds the scenario against its own claim that many margins are close, without judging anything.
 func TestScenarioIsClose(t *testing.T) {
-	s := readScenario(t)
-	var near counts
-	for _, seed := range s.Seeds {
-		w, err := newWorld(s, seed, s.Arms[0], s.Programs)
-		require.NoError(t, err)
-		within, all := w.near()
-		near.hits, near.tries = near.hits+within, near.tries+all
+	for _, name := range scenarios() {
+		s := readScenario(t, name)
+		var near counts
+		for _, seed := range s.Seeds {
+			w, err := newWorld(s, seed, s.Arms[0], s.Programs)
+			require.NoError(t, err)
+			within, all := w.near()
+			near.hits, near.tries = near.hits+within, near.tries+all
+		}
+		t.Logf("%s: %d of %d true margins within one prior standard deviation of their limit", name, near.hits, near.tries)
+		require.GreaterOrEqual(t, float64(near.hits), s.Claims.Near*float64(near.tries))
 	}
-	t.Logf("%d of %d true margins within one prior standard deviation of their limit", near.hits, near.tries)
-	require.GreaterOrEqual(t, float64(near.hits), s.Claims.Near*float64(near.tries))
 }
 
 // runArm flies the programs of one seed, as many at a time as there are processors, and adds them in order.

@@ -12,7 +12,7 @@ import (
 type forecast struct {
 	problem   Problem
 	verdict   Verdict // of now, with what people could settle settled
-	waiting   []Part  // that neither decisions nor sign-offs alone clear
+	waiting   []Part  // that neither decisions nor sign-offs alone clear, nor an entry in the list, nor a rebuild
 	waitingAt []int
 	belief    *belief
 	outcomes  int
@@ -34,7 +34,7 @@ func newForecast(p Problem, outcomes, draws int) (*forecast, error) {
 	}
 	f.verdict = v
 	for i, part := range p.Parts {
-		if !free[i] {
+		if !free[i] && !v.Board[i].onPaper {
 			f.waiting, f.waitingAt = append(f.waiting, part), append(f.waitingAt, i)
 		}
 	}
@@ -60,29 +60,19 @@ func newForecast(p Problem, outcomes, draws int) (*forecast, error) {
 	return f, f.shareErrors()
 }
 
-// assumedBy is theory and requirements of a problem.
-func assumedBy(p Problem) (*theory, []requirement, error) {
-	s, err := newSpace(p)
-	if err != nil {
-		return nil, nil, err
-	}
-	t, err := newTheory(s, p.Errors, p.Correlations)
-	if err != nil {
-		return nil, nil, err
-	}
-	requirements, err := newRequirements(p, t)
-	return t, requirements, err
-}
-
 // free judges a board, lets people settle what is proven and sign what is asked for, and tells which parts come free.
 func (f *forecast) free(p Problem) ([]bool, Verdict, error) {
-	p.Decisions = signedOff(p, p.Decisions)
+	a, err := assess(p)
+	if err != nil {
+		return nil, Verdict{}, err
+	}
+	decisions := signedOff(p, p.Decisions)
 	for {
-		v, err := Judge(p)
+		v, err := a.verdict(decisions)
 		if err != nil {
 			return nil, v, err
 		}
-		next, settled := settleProven(p, v)
+		next, settled := settleProven(p, v, decisions)
 		if !settled {
 			free := make([]bool, len(v.Board))
 			for i, row := range v.Board {
@@ -90,12 +80,12 @@ func (f *forecast) free(p Problem) ([]bool, Verdict, error) {
 			}
 			return free, v, nil
 		}
-		p.Decisions = signedOff(p, next)
+		decisions = signedOff(p, next)
 	}
 }
 
 // settleProven settles the first open choice that has a proven size, on the baseline where that is one.
-func settleProven(p Problem, v Verdict) ([]Decision, bool) {
+func settleProven(p Problem, v Verdict, decisions []Decision) ([]Decision, bool) {
 	for _, choice := range v.Choices {
 		if choice.State == Settled {
 			continue
@@ -107,7 +97,7 @@ func settleProven(p Problem, v Verdict) ([]Decision, bool) {
 			}
 		}
 		if best != "" {
-			return append(slices.Clone(p.Decisions), Decision{Number: len(p.Decisions) + 1, Event: eventSettle, Choice: choice.Choice, Level: best}), true
+			return append(slices.Clone(decisions), Decision{Number: len(decisions) + 1, Event: eventSettle, Choice: choice.Choice, Level: best}), true
 		}
 	}
 	return nil, false

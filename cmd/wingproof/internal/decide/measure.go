@@ -159,7 +159,11 @@ func (o *outcome) card(requirement requirement, c int) step {
 	switch requirement.belief() {
 	case evidence.NeutralPoint, evidence.ElevatorTrimRate:
 		return o.trimCard(c)
-	case evidence.DirectionalStiffness:
+	case evidence.PitchDamping:
+		return step{say: "with elevator doublets", full: "with elevator doublets and multisteps at steady power, without stabiliser"}
+	case evidence.MaxLift:
+		return step{say: "with decelerations to the stall", full: "with slow decelerations to the stall at a safe height, wings level, power off"}
+	case evidence.DirectionalStiffness, evidence.DihedralEffect, evidence.RollDamping, evidence.YawDamping, evidence.YawDueToRoll, evidence.RollDueToYaw, evidence.SideForceSlope:
 		return step{say: "with rudder doublets", full: "with doublets of rudder and ailerons, hands off for six seconds behind the rudder, and steady sideslips to both sides"}
 	case evidence.ZeroLiftDrag:
 		return step{say: "in power-off glides", full: "in power-off glides over the speed range"}

@@ -61,24 +61,25 @@ type Outlook struct {
 }
 
 const (
-	outcomes      = 16   // drawn for every candidate, the same truths for all
-	forecastDraws = 3000 // joint draws of every judgement of an outcome
+	outcomes      = 12   // drawn for every candidate, the same truths for all
+	forecastDraws = 2000 // joint draws of every judgement of an outcome
+	mostPairs     = 5    // of the best candidate with others that are tried
 )
 
 // Next forecasts for every candidate how many shop hours it would clear.
 //
 // Truths are drawn from what is believed now, what the candidate would measure is drawn from each of them, and the board is judged
 // anew. What people could then settle on proven sizes counts as settled, baseline first, and sign-offs as given, since neither is
-// what a flight or a measurement is for; the same holds for the board of now, against which hours are counted. With 16 outcomes a
-// chance is good to about an eighth: enough to rank, and the same truths serve all candidates.
+// what a flight or a measurement is for; the same holds for the board of now, against which hours are counted. With 12 outcomes a
+// chance is good to about a seventh: enough to rank, and the same truths serve all candidates.
 //
 // Endless is the candidate that stands for flying without end, so that what no flight clears shows.
 func Next(p Problem, candidates []Candidate, endless Candidate, progress func(done, total int)) (Outlook, error) {
 	f, err := newForecast(p, outcomes, forecastDraws)
-	if err != nil {
+	if err != nil || len(f.waiting) == 0 {
 		return Outlook{}, err
 	}
-	first, err := f.all(append(slices.Clone(candidates), endless), func(done, total int) { tell(progress, done, total+len(candidates)-1) })
+	first, err := f.all(append(slices.Clone(candidates), endless), func(done, total int) { tell(progress, done, total+min(mostPairs, len(candidates)-1)) })
 	if err != nil {
 		return Outlook{}, err
 	}
@@ -91,7 +92,7 @@ func Next(p Problem, candidates []Candidate, endless Candidate, progress func(do
 		return out, nil
 	}
 	var pairs []Candidate
-	for _, other := range out.Prospects[1:] {
+	for _, other := range out.Prospects[1:min(len(out.Prospects), 1+mostPairs)] {
 		pairs = append(pairs, with(out.Prospects[0].Candidate, other.Candidate))
 	}
 	out.Together, err = f.all(pairs, func(done, total int) { tell(progress, len(candidates)+1+done, len(candidates)+1+total) })
@@ -105,10 +106,16 @@ func tell(progress func(done, total int), done, total int) {
 	}
 }
 
-// byHours sorts prospects, the most hours first; of equals the one with fewer flights.
+// byHours sorts prospects, the most hours first; of equals the one that narrows an open limit more, then that with fewer flights.
 func byHours(list []Prospect) {
+	left := func(p Prospect) float64 {
+		if p.Narrows.Now == 0 {
+			return 1
+		}
+		return p.Narrows.After / p.Narrows.Now
+	}
 	slices.SortStableFunc(list, func(a, b Prospect) int {
-		return cmp.Or(cmp.Compare(b.Hours, a.Hours), cmp.Compare(a.Candidate.Flights, b.Candidate.Flights))
+		return cmp.Or(cmp.Compare(b.Hours, a.Hours), cmp.Compare(left(a), left(b)), cmp.Compare(a.Candidate.Flights, b.Candidate.Flights))
 	})
 }
 

@@ -92,6 +92,8 @@ func unitOf(quantity string) string {
 		return "s"
 	case evidence.DutchRollFrequency:
 		return "rad/s"
+	case evidence.ControlAnticipation:
+		return "rad/s² per g"
 	default:
 		return "-"
 	}

@@ -11,7 +11,7 @@ import (
 
 // motionProblem has limits on the motions of the scenario of false freezes, whose Dutch roll has a closed form.
 func motionProblem(t *testing.T) (scenario, Problem) {
-	s := readScenario(t)
+	s := readScenario(t, "every_limit_close")
 	p := s.problem()
 	p.Seed, p.Draws = 5, 4000
 	p.Limits = []Limit{{Name: "damping", Quantity: evidence.DutchRollDamping, AtLeast: at(0.11), Evidence: "analysis"},

@@ -324,4 +324,6 @@ type Row struct {
 	HoursLeft   float64           `json:"hours_left"`
 	Responsible string            `json:"responsible"`
 	NeededBy    string            `json:"needed_by"`
+
+	onPaper bool // it waits for an entry in the list of parts or for a rebuild, which no flight and no measurement spares
 }

@@ -18,39 +18,71 @@ import (
 // the last bit, in whatever order predictions, evidence, limits and parts are listed; rows of the board and
 // configurations keep the order of their lists.
 func Judge(p Problem) (Verdict, error) {
+	a, err := assess(p)
+	if err != nil {
+		return Verdict{}, err
+	}
+	return a.verdict(p.Decisions)
+}
+
+// assessed is a problem with its beliefs and every limit judged: all that does not depend on what people decided.
+type assessed struct {
+	problem   Problem
+	space     space
+	belief    *belief
+	judgement *judgement
+	agreement Agreement
+	odd       string
+}
+
+// assess anchors and judges.
+func assess(p Problem) (*assessed, error) {
 	if p.Draws < 0 {
-		return Verdict{}, fmt.Errorf("%d draws; write zero for the default of %d", p.Draws, defaultDraws)
+		return nil, fmt.Errorf("%d draws; write zero for the default of %d", p.Draws, defaultDraws)
 	}
-	s, err := newSpace(p)
+	t, requirements, err := assumedBy(p)
 	if err != nil {
-		return Verdict{}, err
-	}
-	t, err := newTheory(s, p.Errors, p.Correlations)
-	if err != nil {
-		return Verdict{}, err
-	}
-	requirements, err := newRequirements(p, t)
-	if err != nil {
-		return Verdict{}, err
+		return nil, err
 	}
 	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
 	if err != nil {
-		return Verdict{}, err
+		return nil, err
 	}
 	b, agreement, err := anchorAll(t, observed)
 	if err != nil {
-		return Verdict{}, err
+		return nil, err
 	}
 	odd, err := mostAtOdds(t, observed, agreement, p.LengthRatio)
 	if err != nil {
-		return Verdict{}, err
+		return nil, err
 	}
 	j, err := judge(p, b, requirements)
 	if err != nil {
-		return Verdict{}, err
+		return nil, err
 	}
-	o := weigh(p, s, readRecord(s, p.Decisions), b, j)
-	o.agreement, o.odd = agreement, odd
+	return &assessed{p, t.space, b, j, agreement, odd}, nil
+}
+
+// assumedBy is theory and requirements of a problem.
+func assumedBy(p Problem) (*theory, []requirement, error) {
+	s, err := newSpace(p)
+	if err != nil {
+		return nil, nil, err
+	}
+	t, err := newTheory(s, p.Errors, p.Correlations)
+	if err != nil {
+		return nil, nil, err
+	}
+	requirements, err := newRequirements(p, t)
+	return t, requirements, err
+}
+
+// verdict is what follows under a record of decisions.
+func (a *assessed) verdict(decisions []Decision) (Verdict, error) {
+	p := a.problem
+	p.Decisions = decisions
+	o := weigh(p, a.space, readRecord(a.space, decisions), a.belief, a.judgement)
+	o.agreement, o.odd = a.agreement, a.odd
 	board, err := o.board()
 	if err != nil {
 		return Verdict{}, err

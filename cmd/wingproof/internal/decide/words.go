@@ -23,6 +23,9 @@ func percent(p float64) string {
 	}
 }
 
+// Surety writes a probability as the board does: never better than it is.
+func Surety(p float64) string { return percent(p) + " sure" }
+
 // inUnit writes a judged value in the unit that is printed: degrees for angles, percent for ratios.
 func inUnit(v float64, unit, quantity string) string {
 	switch {
