@@ -1,5 +1,6 @@
 // Package similitude answers: how heavy must a model be and how fast must it fly, so that it moves
-// like the full-size aircraft, only in its own time? And what does a model that misses the targets spoil?
+// like the full-size aircraft, only in its own time? And what does a model that misses the targets spoil,
+// and how much ballast, in which of the places that it offers, brings it there?
 //
 // # Rule
 //
@@ -20,6 +21,13 @@
 // maximum lift depend on the first and need their own correction. Dimensionless derivatives carry over
 // even when the ballast is off; frequencies then do not: rebuild them from the derivatives with
 // full-size mass and inertia.
+//
+// # Ballast
+//
+// Propose adds point masses, not below zero and not above what each bay holds, to the model as weighed. Mass and CG x come
+// first, exactly where the bays can; height and inertias follow as least squares (Costs says what a departure costs). It never
+// makes a model heavier than its target, and never takes weight out. The products of inertia Ixy and Iyz, the stiffness of what
+// the ballast sits in, and its own size are left out.
 //
 // # Source
 //

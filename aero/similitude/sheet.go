@@ -11,8 +11,10 @@ import (
 type FullSize struct {
 	Mass       float64 // kg, at the loading that the model imitates
 	Ix, Iy, Iz float64 // kg·m² about the CG in body axes; 0 leaves the row out
+	Ixz        float64 // kg·m², ∫ x z dm; 0 leaves the row out
+	CG         *Place  // nil leaves the CG out
 	WingArea   float64 // m²; 0 leaves the lift coefficients out
-	MeanChord  float64 // m, for Reynolds numbers; 0 leaves them out
+	MeanChord  float64 // m, for Reynolds numbers and CGs in percent; 0 leaves them out
 	Speeds     []Speed
 	Times      []Time
 }
@@ -27,23 +29,6 @@ type Speed struct {
 type Time struct {
 	Name    string
 	Seconds float64
-}
-
-// Weighed holds what the scales and swings said about the model; 0 means not measured.
-type Weighed struct {
-	Mass       float64 // kg
-	Ix, Iy, Iz float64 // kg·m² about the CG in body axes
-}
-
-// Row compares one target with what was measured.
-type Row struct {
-	Quantity  string   `json:"quantity"` // mass, Ix, Iy, Iz
-	Unit      string   `json:"unit"`     // kg, kg·m²
-	FullSize  float64  `json:"full_size"`
-	Target    float64  `json:"model_target"`
-	Measured  *float64 `json:"model_measured"`    // null when not measured
-	Departure *float64 `json:"departure_percent"` // of measured from target; null when not measured
-	Spoils    string   `json:"spoils"`            // what the departure spoils; empty when not measured
 }
 
 // SpeedRow is one speed at both sizes.
@@ -81,6 +66,7 @@ type Sheet struct {
 	ModelAir atmosphere.State `json:"model_air"`
 	FullAir  atmosphere.State `json:"full_size_air"`
 	Rows     []Row            `json:"rows"`
+	CG       []PlaceRow       `json:"cg"` // x and z; empty without a full-size CG
 	Speeds   []SpeedRow       `json:"speeds"`
 	Times    []TimeRow        `json:"times"`
 }
@@ -111,8 +97,9 @@ func SheetIn(lengthRatio float64, full FullSize, modelAir, fullAir atmosphere.St
 	if !positive(full.Mass) {
 		return Sheet{}, fmt.Errorf("similitude: full-size mass %g kg is not positive", full.Mass)
 	}
-	s := Sheet{Ratios: r, ModelAir: modelAir, FullAir: fullAir, Rows: []Row{}, Speeds: []SpeedRow{}, Times: []TimeRow{}}
+	s := Sheet{Ratios: r, ModelAir: modelAir, FullAir: fullAir, Rows: []Row{}, CG: []PlaceRow{}, Speeds: []SpeedRow{}, Times: []TimeRow{}}
 	s.Rows = append(s.Rows, massRows(r, full, weighed)...)
+	s.CG = append(s.CG, placeRows(r, full, weighed)...)
 	for _, v := range full.Speeds {
 		if !positive(v.True) {
 			return Sheet{}, fmt.Errorf("similitude: full-size speed %q: %g m/s is not positive", v.Name, v.True)
@@ -123,33 +110,6 @@ func SheetIn(lengthRatio float64, full FullSize, modelAir, fullAir atmosphere.St
 		s.Times = append(s.Times, TimeRow{Name: t.Name, Full: t.Seconds, Model: t.Seconds * r.Time})
 	}
 	return s, nil
-}
-
-func massRows(r Ratios, full FullSize, weighed *Weighed) []Row {
-	var w Weighed
-	if weighed != nil {
-		w = *weighed
-	}
-	rows := []Row{massRow("mass", "kg", full.Mass, r.Mass, w.Mass)}
-	for _, i := range []struct {
-		name           string
-		full, measured float64
-	}{{"Ix", full.Ix, w.Ix}, {"Iy", full.Iy, w.Iy}, {"Iz", full.Iz, w.Iz}} {
-		if i.full > 0 {
-			rows = append(rows, massRow(i.name, "kg·m²", i.full, r.Inertia, i.measured))
-		}
-	}
-	return rows
-}
-
-func massRow(quantity, unit string, full, ratio, measured float64) Row {
-	row := Row{Quantity: quantity, Unit: unit, FullSize: full, Target: full * ratio}
-	if measured > 0 {
-		departure := 100 * (measured/row.Target - 1)
-		row.Measured, row.Departure = &measured, &departure
-		row.Spoils = Spoils(quantity, departure)
-	}
-	return row
 }
 
 func speedRow(r Ratios, full FullSize, modelAir, fullAir atmosphere.State, v Speed, weighed *Weighed) SpeedRow {

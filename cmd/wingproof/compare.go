@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/program"
@@ -96,6 +97,7 @@ type comparison struct {
 	levels    []comparedLevel   // the baseline first
 	net       []dragOf          // by flight condition
 	missing   []string          // what the net drag wants and does not find, and its doubts
+	contrasts []decide.Contrast // of what decides, at full size
 }
 
 // comparedLevel is one level.
@@ -139,6 +141,9 @@ func compareLevels(st *study.Study, c condition, choice program.Choice) (*compar
 		r.levels = append(r.levels, l)
 	}
 	r.net, r.missing = r.drags()
+	if r.contrasts, err = st.Contrasts(choice.Name, r.others); err != nil {
+		return nil, err
+	}
 	return r, nil
 }
 
@@ -225,6 +230,12 @@ func (r *comparison) table() report.Comparison {
 		out.Levels = append(out.Levels, one)
 	}
 	out.Drags, out.Warnings = r.dragTables(r.net), r.missing
+	out.Verdicts = report.LevelVerdicts{Contrasts: r.contrasts, Baseline: r.choice.Baseline}
+	for _, l := range r.study.Verdict.Levels {
+		if l.Choice == r.choice.Name {
+			out.Verdicts.Levels = append(out.Verdicts.Levels, l)
+		}
+	}
 	return out
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 
+	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 )
 
@@ -17,6 +18,7 @@ type compareDocument struct {
 	Compared  []comparedDocument  `json:"compared"`  // the baseline first
 	Drag      []dragDocument      `json:"drag"`      // by flight condition and level
 	Missing   []string            `json:"missing"`   // what the drag wants and does not find, and its doubts
+	FullSize  []decide.Contrast   `json:"full_size"` // what limits, built parts and beliefs come to, and their differences to the baseline
 	Estimates []evidence.Estimate `json:"estimates"` // of the study: measured, predicted and anchored
 }
 
@@ -41,7 +43,7 @@ type comparedNumberJSON struct {
 func (r *comparison) document() compareDocument {
 	doc := compareDocument{Program: r.study.Program.Name, Date: r.study.Date, Choice: r.choice.Name, Baseline: r.choice.Baseline, Levels: r.others,
 		Condition: conditionOf(r.condition.head(r.study.Program, r.solvedLevels())), Drag: r.dragDocuments(r.net),
-		Missing: append([]string{}, r.missing...), Estimates: []evidence.Estimate{}}
+		Missing: append([]string{}, r.missing...), FullSize: append([]decide.Contrast{}, r.contrasts...), Estimates: []evidence.Estimate{}}
 	for i := range r.levels {
 		l := &r.levels[i]
 		one := comparedDocument{Level: l.level, Configuration: l.name, Quantities: []comparedNumberJSON{}, Warnings: append([]string{}, l.notes...)}

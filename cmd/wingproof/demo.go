@@ -59,12 +59,16 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 	if err != nil {
 		return err
 	}
-	page, err := writeReport(ctx, st)
+	head, err := boardHeadOf(st)
+	if err != nil {
+		return err
+	}
+	page, err := writeReport(ctx, st, head)
 	if err != nil {
 		return err
 	}
 	if o.json {
-		return printJSON(s.Out, partsDocumentOf(st))
+		return printJSON(s.Out, partsDocumentOf(st, head))
 	}
 	if err := report.BoardTable(s.Out, st.Verdict, 100); err != nil {
 		return err

@@ -2,18 +2,20 @@ package main
 
 import (
 	"fmt"
+	"math"
 
+	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/cmd/wingproof/internal/study"
 )
 
 // pageContent gathers everything that the report shows.
-func pageContent(st *study.Study) (report.Content, error) {
+func pageContent(st *study.Study, head boardHead) (report.Content, error) {
 	p := st.Program
 	c := report.Content{
-		Program: p.Name, Date: st.Verdict.Date, NewestFlight: newestFlight(st), Verdict: st.Verdict, Margins: st.Margins,
-		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: st.Decisions(), Flights: flightRows(st), Dangers: dangersOf(st, everyLevel),
+		Program: p.Name, Date: st.Verdict.Date, Sheet: head.sheet, Verdict: st.Verdict, Margins: st.Margins,
+		Estimates: st.Estimates, LengthRatio: p.Model.LengthRatio, Decisions: head.decided, Flights: flightRows(st), Dangers: dangersOf(st, everyLevel),
 		Warnings: append(append([]string{}, p.Warnings...), p.Missing...), Methods: pageMethods(st),
 	}
 	if len(st.Configurations) > 0 {
@@ -31,16 +33,21 @@ func pageContent(st *study.Study) (report.Content, error) {
 
 // newestFlight names the newest flight that counts.
 func newestFlight(st *study.Study) string {
-	name, date := "", ""
+	name, date := newestUsed(st)
+	if name == "" {
+		return ""
+	}
+	return "flight " + name + " of " + report.DateWords(date)
+}
+
+// newestUsed is the newest flight that counts, with its date.
+func newestUsed(st *study.Study) (name, date string) {
 	for _, f := range st.Flights {
 		if f.Used && f.Date >= date {
 			name, date = f.Name, f.Date
 		}
 	}
-	if name == "" {
-		return ""
-	}
-	return "flight " + name + " of " + report.DateWords(date)
+	return name, date
 }
 
 func flightRows(st *study.Study) []report.FlightRow {
@@ -64,21 +71,27 @@ func pageMethods(st *study.Study) []report.Method {
 	var out []report.Method
 	for _, e := range study.TheoryErrors(st.Program, chord) {
 		text := fmt.Sprintf("one standard deviation: %s for the whole aircraft, %s for each combination by itself",
-			errorText(e.Bias, e.Relative), errorText(e.Interaction, e.Relative))
+			errorText(e.Bias, e), errorText(e.Interaction, e))
 		for _, choice := range st.Program.Choices {
-			text += fmt.Sprintf(", %s for each %s", errorText(e.Level[choice.Name], e.Relative), choice.Name)
+			text += fmt.Sprintf(", %s for each %s", errorText(e.Level[choice.Name], e), choice.Name)
 		}
 		for _, step := range []string{"reynolds", "power", "shape"} {
-			text += fmt.Sprintf(", %s for %s on the way to full size", errorText(e.FullSize[step], e.Relative), step)
+			text += fmt.Sprintf(", %s for %s on the way to full size", errorText(e.FullSize[step], e), step)
 		}
 		out = append(out, report.Method{Name: "model error of " + e.Quantity, Text: text + ".", Source: e.Source})
 	}
 	return out
 }
 
-func errorText(sd float64, relative bool) string {
-	if relative {
+// errorText writes a standard deviation: in per cent of the predicted value, in degrees, in millimetres, or as it is.
+func errorText(sd float64, e decide.TheoryError) string {
+	switch {
+	case e.Relative:
 		return fmt.Sprintf("%.1f %%", 100*sd)
+	case e.Quantity == evidence.StallOrderMargin || e.Quantity == evidence.ZeroLiftElevator:
+		return fmt.Sprintf("%.1f°", sd*180/math.Pi)
+	case e.Quantity == evidence.NeutralPoint:
+		return fmt.Sprintf("%.0f mm", 1000*sd)
 	}
-	return fmt.Sprintf("%.0f mm", 1000*sd)
+	return fmt.Sprintf("%.3f", sd)
 }

@@ -26,7 +26,10 @@ func newPartsCommand(s streams) *cobra.Command {
 		Long: `parts judges every part of parts.csv on the flights and the predictions of the program folder.
 
 A part's shape is final (frozen) when no open choice shapes it and all its limits hold, with at least 95 %
-probability, in every combination of sizes that is still possible. Otherwise its shape may change (pending).`,
+probability, in every combination of sizes that is still possible. Otherwise its shape may change (pending).
+
+The head says what changed since the last sheet that was issued to the wall (report --issue); below the parts stands what
+was decided, on which flights, and what came in since.`,
 		Example: "  wingproof parts\n  wingproof parts --why \"strake tank skin\"\n  wingproof parts --program ../sandreed --json",
 		Args:    noArguments,
 		RunE:    func(c *cobra.Command, _ []string) error { return runParts(c.Context(), s, o) },
@@ -41,17 +44,19 @@ probability, in every combination of sizes that is still possible. Otherwise its
 type partsDocument struct {
 	Program   string                 `json:"program"`
 	Date      string                 `json:"date"`
+	Sheet     report.Sheet           `json:"sheet"`
 	Alarms    []string               `json:"alarms"`
 	Choices   []decide.ChoiceVerdict `json:"choices"`
 	Levels    []decide.LevelVerdict  `json:"levels"`
 	Parts     []decide.Row           `json:"parts"`
+	Decisions []report.Decided       `json:"decisions"`
 	LeftOut   []leftOut              `json:"left_out"`
 	NotJudged []string               `json:"not_judged_here"`
 }
 
-func partsDocumentOf(st *study.Study) partsDocument {
+func partsDocumentOf(st *study.Study, head boardHead) partsDocument {
 	v := st.Verdict
-	return partsDocument{st.Program.Name, v.Date, v.Alarms, v.Choices, v.Levels, v.Board, flightsLeftOut(st), v.NotJudged}
+	return partsDocument{st.Program.Name, v.Date, head.sheet, v.Alarms, v.Choices, v.Levels, v.Board, head.decided, flightsLeftOut(st), v.NotJudged}
 }
 
 func runParts(ctx context.Context, s streams, o partsOptions) error {
@@ -60,7 +65,11 @@ func runParts(ctx context.Context, s streams, o partsOptions) error {
 		return err
 	}
 	if len(st.Verdict.Board) == 0 {
-		return usagef("parts.csv: no parts to judge; list the shop's parts there, one a row ('wingproof new' writes an example)")
+		return noParts()
+	}
+	head, err := boardHeadOf(st)
+	if err != nil {
+		return err
 	}
 	if o.why != "" {
 		rows, err := rowsNamed(st.Verdict.Board, o.why)
@@ -70,13 +79,18 @@ func runParts(ctx context.Context, s streams, o partsOptions) error {
 		st.Verdict.Board = rows
 	}
 	if o.json {
-		return printJSON(s.Out, partsDocumentOf(st))
+		return printJSON(s.Out, partsDocumentOf(st, head))
 	}
 	if o.why != "" {
 		tellLeftOut(s, st)
 		return printWhy(s, st.Verdict.Board)
 	}
-	return report.BoardTable(s.Out, st.Verdict, 100)
+	return report.Board{Verdict: st.Verdict, Sheet: &head.sheet, Decided: head.decided}.Write(s.Out, 100)
+}
+
+// noParts is what is said of a list without parts.
+func noParts() error {
+	return usagef("parts.csv: no parts to judge; list the shop's parts there, one a row ('wingproof new' writes an example)")
 }
 
 // rowsNamed picks the rows of a part: both sides of its name, or the one that the board calls so.

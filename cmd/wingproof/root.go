@@ -36,7 +36,8 @@ func run(ctx context.Context, s streams, args []string) int {
 	var usage usageError
 	var mistakes program.Mistakes
 	var input *study.InputError
-	if errors.As(err, &usage) || errors.As(err, &mistakes) || errors.As(err, &input) {
+	var refused *program.Refused
+	if errors.As(err, &usage) || errors.As(err, &mistakes) || errors.As(err, &input) || errors.As(err, &refused) {
 		return 2
 	}
 	return 1
@@ -72,7 +73,7 @@ It never says that an aircraft is safe to fly. Local rules and licensed practice
 	})
 	root.AddCommand(
 		newDemoCommand(s), newNewCommand(s), newCheckCommand(s), newLookCommand(s), newReduceCommand(s), newFitCommand(s),
-		newMarginCommand(s), newLatticeCommand(s), newCompareCommand(s), newScaleCommand(s), newPartsCommand(s), newSettleCommand(s), newReportCommand(s),
+		newMarginCommand(s), newLatticeCommand(s), newCompareCommand(s), newScaleCommand(s), newWeighCommand(s), newPlanCommand(s), newRehearseCommand(s), newNextCommand(s), newPartsCommand(s), newSettleCommand(s), newReportCommand(s),
 	)
 	return root
 }

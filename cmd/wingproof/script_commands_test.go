@@ -141,7 +141,7 @@ var placed = regexp.MustCompile(`^[\w./-]+:[1-9]\d*:[1-9]\d*: .+; .+$`)
 // folderCommands is a command line for everything that reads a program folder.
 func folderCommands() [][]string {
 	return [][]string{
-		{"check"}, {"scale"}, {"lattice"}, {"reduce", "--json"}, {"fit"}, {"margin"}, {"parts"}, {"parts", "--json"}, {"report"},
+		{"check"}, {"scale"}, {"weigh", "sheet.csv"}, {"lattice"}, {"reduce", "--json"}, {"fit"}, {"margin"}, {"plan"}, {"rehearse", "--manoeuvres", "glide"}, {"next"}, {"parts"}, {"parts", "--json"}, {"report"},
 		{"settle", "winglet", "mid", "--who", "S.I.", "--why", "so"},
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/cmd/wingproof/internal/study"
 )
 
@@ -17,6 +18,9 @@ type settleOptions struct {
 	folderOptions
 	who, why        string
 	reopen, signoff bool
+	void            int
+	voiding         bool // --void was given
+	part            string
 	against         bool
 }
 
@@ -26,19 +30,22 @@ func newSettleCommand(s streams) *cobra.Command {
 		Use:   "settle CHOICE LEVEL",
 		Short: "record a decision in decisions.csv, with a name and a reason",
 		Long: `settle appends one row to decisions.csv: which choice was settled on which level, by whom, why and on
-what evidence. Rows are never changed; --reopen takes a settled choice back with a row of its own, and
---signoff NAME records a sign-off that parts wait for.`,
+what evidence. Rows are never changed:
+
+  --reopen          opens a settled choice again; sign-offs of the parts that it shapes lapse
+  --signoff NAME    records a sign-off that parts wait for; --part limits it to one part
+  --void NUMBER     takes one row back, as if it had never been written: for slips of the pen. A void settle no longer
+                    decides, a void reopen leaves the choice settled, a void sign-off is wanted again, and a void row can be
+                    made void itself. Sign-offs given on what is taken back lapse
+
+The list of files that a decision rests on is kept in evidence/, so that board and report can say what came in since.`,
 		Example: "  wingproof settle winglet mid --who \"S. I.\" --why \"spar and flights agree\"\n" +
 			"  wingproof settle winglet --reopen --who \"S. I.\" --why \"flutter report\"\n" +
-			"  wingproof settle flutter_and_mass_balance --signoff --who \"S. I.\" --why \"report 12\"",
+			"  wingproof settle flutter_and_mass_balance --signoff --who \"S. I.\" --why \"report 12\"\n" +
+			"  wingproof settle --void 2 --who \"S. I.\" --why \"reopened the wrong choice\"",
 		Args: func(c *cobra.Command, args []string) error {
-			if o.reopen && o.signoff {
-				return usagef("settle: --reopen and --signoff are two decisions; record them one after the other")
-			}
-			if o.reopen || o.signoff {
-				return exactly(1, "one word: the choice to reopen, or the name to sign off")(c, args)
-			}
-			return exactly(2, "two words: a choice and a level")(c, args)
+			o.voiding = c.Flags().Changed("void")
+			return o.checkWords(c, args)
 		},
 		RunE: func(c *cobra.Command, args []string) error { return runSettle(c.Context(), s, o, args) },
 	}
@@ -46,10 +53,35 @@ what evidence. Rows are never changed; --reopen takes a settled choice back with
 	o.addDate(c)
 	c.Flags().StringVar(&o.who, "who", "", "who decides (required)")
 	c.Flags().StringVar(&o.why, "why", "", "why, in a sentence (required)")
-	c.Flags().BoolVar(&o.reopen, "reopen", false, "take a settled choice back")
+	c.Flags().BoolVar(&o.reopen, "reopen", false, "open a settled choice again")
 	c.Flags().BoolVar(&o.signoff, "signoff", false, "record a sign-off instead of a choice")
+	c.Flags().IntVar(&o.void, "void", 0, "take back the row of decisions.csv with this number")
+	c.Flags().StringVar(&o.part, "part", "", "with --signoff: for this part alone, such as \"winglet, left\"")
 	c.Flags().BoolVar(&o.against, "against-evidence", false, "settle on a level that is out or unproven all the same")
 	return c
+}
+
+// checkWords refuses words and flags that do not go together.
+func (o settleOptions) checkWords(c *cobra.Command, args []string) error {
+	kinds := 0
+	for _, chosen := range []bool{o.reopen, o.signoff, o.voiding} {
+		if chosen {
+			kinds++
+		}
+	}
+	switch {
+	case kinds > 1:
+		return usagef("settle: --reopen, --signoff and --void are decisions of their own; record them one after the other")
+	case o.part != "" && !o.signoff:
+		return usagef("settle: --part goes with --signoff; what shapes a part stands in parts.csv")
+	case o.against && kinds > 0:
+		return usagef("settle: --against-evidence goes with a choice and a level")
+	case o.voiding:
+		return exactly(0, "no word beside --void NUMBER")(c, args)
+	case kinds == 1:
+		return exactly(1, "one word: the choice to reopen, or the name to sign off")(c, args)
+	}
+	return exactly(2, "two words: a choice and a level")(c, args)
 }
 
 // settleDocument is what settle --json prints: the row as it was written.
@@ -69,24 +101,33 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 	if strings.TrimSpace(o.who) == "" || strings.TrimSpace(o.why) == "" {
 		return usagef("settle: a decision needs a name and a reason; add --who \"name\" --why \"reason\"")
 	}
+	if o.voiding {
+		return o.takeBack(s)
+	}
+	return untilRecorded(func() error { return o.decide(ctx, s, args) })
+}
+
+// decide judges the folder and records the decision on it.
+func (o settleOptions) decide(ctx context.Context, s streams, args []string) error {
 	dir, err := o.folder()
 	if err != nil {
 		return err
 	}
-	before, fingerprintErr := program.Fingerprint(dir) // a broken folder is better told by the study
+	inputs, inputsErr := program.ReadInputs(dir) // a broken folder is better told by the study
 	st, err := o.study(ctx, s, study.Judged)
 	if err != nil {
 		return err
+	}
+	if inputsErr != nil {
+		return inputsErr
 	}
 	d, err := o.decision(st, args)
 	if err != nil {
 		return err
 	}
-	if d.InputsSHA256, err = unchangedInputs(dir, before, fingerprintErr); err != nil {
-		return err
-	}
-	d, err = program.Settle(st.Program.Dir, d)
-	if err != nil {
+	basis := basisOf(st.Program, inputs)
+	basis.Sheets = nil
+	if d, err = program.SettleOn(st.Program.Dir, d, basis); err != nil {
 		return err
 	}
 	if o.json {
@@ -97,22 +138,6 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 	return nil
 }
 
-// unchangedInputs returns the fingerprint of what was judged, or an error when a file changed meanwhile: the record
-// must name the evidence that the decision was taken on.
-func unchangedInputs(dir, before string, err error) (string, error) {
-	if err != nil {
-		return "", err
-	}
-	after, err := program.Fingerprint(dir)
-	if err != nil {
-		return "", err
-	}
-	if after != before {
-		return "", fmt.Errorf("settle: a file of %s changed while the evidence was judged; nothing was recorded, repeat", dir)
-	}
-	return after, nil
-}
-
 // decision checks the words against the program and the verdict.
 func (o settleOptions) decision(st *study.Study, args []string) (program.Decision, error) {
 	d := program.Decision{Event: "settle", Date: st.Verdict.Date, Choice: args[0], Who: o.who, Why: o.why}
@@ -121,7 +146,12 @@ func (o settleOptions) decision(st *study.Study, args []string) (program.Decisio
 	}
 	if o.signoff {
 		d.Event = "signoff"
-		return d, knownSignoff(st, args[0])
+		if err := knownSignoff(st, args[0]); err != nil {
+			return d, err
+		}
+		var err error
+		d.Level, err = o.signedPart(st)
+		return d, err
 	}
 	choice, err := choiceNamed(st.Verdict.Choices, args[0])
 	if err != nil {
@@ -176,41 +206,21 @@ func knownSignoff(st *study.Study, name string) error {
 	return usagef("settle: no part waits for the sign-off %q; there is %s", name, strings.Join(names, ", "))
 }
 
-// sameName compares names as the tables do: capitals and the number of blanks do not matter.
-func sameName(a, b string) bool {
-	plain := func(s string) string { return strings.Join(strings.Fields(s), " ") }
-	return strings.EqualFold(plain(a), plain(b))
-}
-
-// typed is a name as a command line needs it.
-func typed(name string) string {
-	if strings.ContainsAny(name, " \t&|;'") {
-		return `"` + name + `"`
+// signedPart is the one part that a sign-off is for, as the board calls it; empty without --part.
+func (o settleOptions) signedPart(st *study.Study) (string, error) {
+	if strings.TrimSpace(o.part) == "" {
+		return "", nil
 	}
-	return name
-}
-
-func choiceNamed(choices []decide.ChoiceVerdict, name string) (decide.ChoiceVerdict, error) {
 	var names []string
-	for _, c := range choices {
-		if sameName(c.Choice, name) {
-			return c, nil
+	for _, row := range st.Verdict.Board {
+		for _, name := range []string{row.Part, report.PartWords(row)} {
+			if sameName(name, o.part) {
+				return name, nil
+			}
 		}
-		names = append(names, c.Choice)
+		if name := report.PartWords(row); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 	}
-	return decide.ChoiceVerdict{}, usagef("settle: no choice %q in program.toml; it has %s", name, strings.Join(names, ", "))
-}
-
-func levelNamed(levels []decide.LevelVerdict, choice, name string) (decide.LevelVerdict, error) {
-	var names []string
-	for _, l := range levels {
-		if l.Choice != choice {
-			continue
-		}
-		if sameName(l.Level, name) {
-			return l, nil
-		}
-		names = append(names, l.Level)
-	}
-	return decide.LevelVerdict{}, usagef("settle: choice %q has no level %q; it has %s", choice, name, strings.Join(names, ", "))
+	return "", usagef("settle: no part %q in parts.csv; it lists %s", o.part, strings.Join(names, "; "))
 }

@@ -31,6 +31,7 @@ const (
 	Share        Dimension = "share"
 	PulseWidth   Dimension = "pulse width"
 	Turns        Dimension = "turns"
+	Anticipation Dimension = "angular acceleration per load factor" // of control anticipation
 )
 
 // Unit converts a written number to SI: si = number·Factor + Offset.
@@ -73,6 +74,7 @@ func table() []Unit {
 		{"percent", Share, 0.01, 0}, {"share", Share, 1, 0},
 		{"pulse_us", PulseWidth, 1, 0},
 		{"rpm", Turns, 1.0 / 60, 0}, {"rev_s", Turns, 1, 0},
+		{"rad_s2_per_g", Anticipation, 1, 0}, {"deg_s2_per_g", Anticipation, degree, 0},
 	}
 }
 

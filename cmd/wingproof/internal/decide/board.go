@@ -51,7 +51,7 @@ func (o *outcome) row(part Part, d demands) Row {
 	o.findBuiltTo(part, d, &f)
 	o.findChoices(d, &f)
 	o.findLimits(d, &f)
-	o.findSignoffs(d, &f)
+	o.findSignoffs(part, d, &f)
 	row := Row{
 		Part: part.Name, Side: part.Side, Stage: part.Stage, Status: Frozen, BuiltTo: part.BuiltTo,
 		HoursSpent: part.HoursSpent, HoursLeft: part.HoursLeft, Responsible: part.Responsible, NeededBy: part.NeededBy,

@@ -3,15 +3,15 @@ package decide
 import "fmt"
 
 // findSignoffs blocks parts that a person has yet to sign for.
-func (o *outcome) findSignoffs(d demands, f *findings) {
+func (o *outcome) findSignoffs(part Part, d demands, f *findings) {
 	for _, s := range d.signoffs {
 		name := plainName(s.name)
 		waits := name
 		if sameName(s.name, flutter) {
 			waits += " (not judged here)"
 		}
-		row, found, lapsed := o.standing.signoff(s.name, d.shapedBy)
-		steps := []step{{rankSign, name, fmt.Sprintf("a sign-off row for %s in the record of decisions (settle %s --signoff), by whoever is competent to give it; one row serves every part that waits for it", s.name, s.name)}}
+		row, found, lapsed := o.standing.signoff(s.name, part, d.shapedBy)
+		steps := []step{{rankSign, name, fmt.Sprintf("a sign-off row for %s in the record of decisions (settle %s --signoff), by whoever is competent to give it; one row serves every part that waits for it, with --part only that one", s.name, s.name)}}
 		switch {
 		case !found:
 			f.block(blocker{reason: "waits for a sign-off: " + waits, steps: steps})

@@ -17,7 +17,8 @@ const (
 // standing is what the record of decisions comes to: the settled choices, the sign-offs, and what is odd.
 type standing struct {
 	settled  map[string]Decision // by choice
-	effect   []Decision          // rows in force, oldest first
+	rows     []Decision          // oldest first
+	voidedBy []int               // by row: index of the row that makes it void, −1 none
 	oddities []string
 }
 
@@ -25,15 +26,12 @@ type standing struct {
 // itself be made void by a later one. Settling a settled choice anew replaces the level; reopening opens it.
 func readRecord(s space, rows []Decision) standing {
 	st := standing{settled: map[string]Decision{}}
-	voided := st.voidedRows(rows)
+	rows, st.voidedBy = st.acceptable(s, rows)
+	st.rows = rows
 	for i, row := range rows {
-		if voided[i] || row.Event == eventVoid {
+		if st.voidedBy[i] >= 0 {
 			continue
 		}
-		if !st.accepts(s, row) {
-			continue
-		}
-		st.effect = append(st.effect, row)
 		switch row.Event {
 		case eventSettle:
 			st.settled[row.Choice] = row
@@ -44,18 +42,31 @@ func readRecord(s space, rows []Decision) standing {
 	return st
 }
 
-// voidedRows finds, from the newest row back, which rows are out of force.
-func (st *standing) voidedRows(rows []Decision) []bool {
-	voided := make([]bool, len(rows))
+// acceptable leaves out what means nothing in this program and is not void, and says of the others which are.
+func (st *standing) acceptable(s space, rows []Decision) (kept []Decision, voidedBy []int) {
+	for i, by := range st.voidedRows(rows) {
+		if by >= 0 || rows[i].Event == eventVoid || st.accepts(s, rows[i]) {
+			kept = append(kept, rows[i])
+		}
+	}
+	return kept, (&standing{}).voidedRows(kept)
+}
+
+// voidedRows finds, from the newest row back, which rows are out of force and by which row, −1 for none.
+func (st *standing) voidedRows(rows []Decision) []int {
+	voided := make([]int, len(rows))
+	for i := range voided {
+		voided[i] = -1
+	}
 	for i := len(rows) - 1; i >= 0; i-- {
-		if rows[i].Event != eventVoid || voided[i] {
+		if rows[i].Event != eventVoid || voided[i] >= 0 {
 			continue
 		}
 		target, err := strconv.Atoi(strings.TrimSpace(rows[i].Choice))
 		found := false
 		for k := range i {
 			if err == nil && rows[k].Number == target {
-				voided[k], found = true, true
+				voided[k], found = i, true
 			}
 		}
 		if !found {
@@ -88,16 +99,26 @@ func (st *standing) accepts(s space, row Decision) bool {
 	return true
 }
 
-// signoff finds the newest sign-off of a name that still stands for a part shaped by the given choices.
+// signoff finds the newest sign-off of a name that stands for a part: given for every part, or for this one alone.
 //
-// A sign-off lapses when one of those choices was reopened, or settled at another level than it had been,
-// after it was given; lapsed then names that later row.
-func (st standing) signoff(name string, shapedBy []string) (row Decision, found bool, lapsed *Decision) {
-	held := map[string]string{}
-	for _, d := range st.effect {
+// A sign-off lapses when one of the choices that shape the part was reopened, or settled at another level than it had been,
+// after it was given, or when a later void changes what such a choice was settled at when it was given; lapsed then names that
+// later row.
+func (st standing) signoff(name string, part Part, shapedBy []string) (row Decision, found bool, lapsed *Decision) {
+	held, then, at := map[string]string{}, map[string]string{}, 0
+	for i, d := range st.rows {
 		switch {
-		case d.Event == eventSignoff && sameName(d.Choice, name):
-			row, found, lapsed = d, true, nil
+		case st.voidedBy[i] >= 0:
+		case d.Event == eventSignoff && sameName(d.Choice, name) && isFor(d, part):
+			row, found, lapsed, at = d, true, nil, i
+			then = levelsAfter(st.rows[:i], (&standing{}).voidedRows(st.rows[:i]))
+		case d.Event == eventVoid:
+			for k := range at {
+				other := st.rows[k].Choice
+				if found && st.voidedBy[k] == i && contains(shapedBy, other) && then[other] != levelsAfter(st.rows[:at], st.voidedBy)[other] {
+					lapsed = &d
+				}
+			}
 		case d.Event == eventReopen:
 			if found && contains(shapedBy, d.Choice) {
 				lapsed = &d
@@ -112,6 +133,26 @@ func (st standing) signoff(name string, shapedBy []string) (row Decision, found 
 		}
 	}
 	return row, found, lapsed
+}
+
+// isFor tells whether a sign-off serves a part: its level is empty, or names the part, with or without its side.
+func isFor(d Decision, part Part) bool {
+	return strings.TrimSpace(d.Level) == "" || sameName(d.Level, part.Name) || sameName(d.Level, part.Name+", "+part.Side)
+}
+
+// levelsAfter is what the choices are settled at after rows of which some are void.
+func levelsAfter(rows []Decision, voidedBy []int) map[string]string {
+	levels := map[string]string{}
+	for i, d := range rows {
+		switch {
+		case voidedBy[i] >= 0:
+		case d.Event == eventSettle:
+			levels[d.Choice] = d.Level
+		case d.Event == eventReopen:
+			delete(levels, d.Choice)
+		}
+	}
+	return levels
 }
 
 // cite writes who decided, when, and under which number.

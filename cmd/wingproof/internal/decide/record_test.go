@@ -37,24 +37,51 @@ func TestRecord(t *testing.T) {
 func TestSignoffLapses(t *testing.T) {
 	sign := Decision{Number: 2, Event: eventSignoff, Choice: flutter}
 	st := standingOf(t, settle(1, "winglet", "mid"), sign)
-	_, found, lapsed := st.signoff("flutter and mass balance", []string{"winglet"})
+	_, found, lapsed := st.signoff("flutter and mass balance", Part{}, []string{"winglet"})
 	require.True(t, found)
 	require.Nil(t, lapsed)
 	st = standingOf(t, settle(1, "winglet", "mid"), sign, event(3, eventReopen, "winglet"))
-	_, _, lapsed = st.signoff(flutter, []string{"winglet"})
+	_, _, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
 	require.Equal(t, 3, lapsed.Number, "reopened since")
-	_, _, lapsed = st.signoff(flutter, []string{"foreplane"})
+	_, _, lapsed = st.signoff(flutter, Part{}, []string{"foreplane"})
 	require.Nil(t, lapsed, "another part is not concerned")
 	st = standingOf(t, settle(1, "winglet", "mid"), sign, settle(3, "winglet", "tall"))
-	_, _, lapsed = st.signoff(flutter, []string{"winglet"})
+	_, _, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
 	require.Equal(t, 3, lapsed.Number, "settled at another level since")
 	st = standingOf(t, sign, settle(3, "winglet", "tall"))
-	_, found, lapsed = st.signoff(flutter, []string{"winglet"})
+	_, found, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
 	require.True(t, found)
 	require.Nil(t, lapsed, "signed for all sizes, settled later")
 	st = standingOf(t, sign, event(3, eventVoid, "2"))
-	_, found, _ = st.signoff(flutter, nil)
+	_, found, _ = st.signoff(flutter, Part{}, nil)
 	require.False(t, found, "void")
+	st = standingOf(t, settle(1, "winglet", "mid"), sign, event(3, eventVoid, "1"))
+	_, found, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
+	require.True(t, found)
+	require.Equal(t, 3, lapsed.Number, "what it was given on is taken back")
+	_, _, lapsed = st.signoff(flutter, Part{}, []string{"foreplane"})
+	require.Nil(t, lapsed)
+	st = standingOf(t, settle(1, "winglet", "mid"), sign, event(3, eventReopen, "winglet"), event(4, eventVoid, "3"))
+	_, _, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
+	require.Nil(t, lapsed, "the reopening is void")
+}
+
+// A sign-off for one part serves no other.
+func TestSignoffOfOnePart(t *testing.T) {
+	one := Decision{Number: 1, Event: eventSignoff, Choice: flutter, Level: "Winglet, left"}
+	for _, c := range []struct {
+		part Part
+		want bool
+	}{{Part{Name: "winglet", Side: "left"}, true}, {Part{Name: "winglet", Side: "right"}, false}, {Part{Name: "rudder"}, false}} {
+		_, found, _ := standingOf(t, one).signoff(flutter, c.part, nil)
+		require.Equal(t, c.want, found, "%v", c.part)
+	}
+	one.Level = "winglet"
+	_, found, _ := standingOf(t, one).signoff(flutter, Part{Name: "winglet", Side: "right"}, nil)
+	require.True(t, found, "both sides")
+	one.Level = ""
+	_, found, _ = standingOf(t, one).signoff(flutter, Part{Name: "rudder"}, nil)
+	require.True(t, found, "every part")
 }
 
 // A sign-off that has lapsed stops the part again and says after which row.

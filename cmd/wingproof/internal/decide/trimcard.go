@@ -44,17 +44,39 @@ func gap(x float64, flown []float64) float64 {
 	return nearest
 }
 
-// trimRange is the range of CGs to fly a configuration at: that of the loadings that fly, but no farther
-// aft than three percent of the chord ahead of the neutral point's lower two-sigma bound, and then at
-// least ten percent long, forward.
+// What AftLimit keeps of the mean chord, before and after two flights agree, beside so many standard deviations.
+const (
+	FirstMargin  = 0.05
+	ProvenMargin = 0.03
+	Sureness     = 2.0
+)
+
+// AftLimit is the CG [m aft of datum] that nobody flies the model aft of: five percent of the chord ahead of the neutral point's lower
+// two-sigma bound, three percent once two flights of the configuration agree with what is believed. Common practice, no source.
+func AftLimit(neutralPoint, sd, chord float64, proven bool) float64 {
+	margin := FirstMargin
+	if proven {
+		margin = ProvenMargin
+	}
+	return neutralPoint - Sureness*sd - margin*chord
+}
+
+// trimRange is the range of CGs to fly a configuration at: that of the loadings that fly, no farther aft than AftLimit, and then
+// at least ten percent of the chord long, forward.
 func (o *outcome) trimRange(c int) (low, high float64, ok bool) {
 	low, high, ok = o.flyingRange()
 	q, chord := o.belief.theory.quantity(evidence.NeutralPoint), o.problem.Aircraft.MeanChord
 	if !ok || q < 0 || !(chord > 0) {
 		return low, high, ok
 	}
-	high = math.Min(high, o.belief.mean[q][c]-2*o.belief.sd(q, c)-0.03*chord)
+	high = math.Min(high, o.aftLimit(q, c))
 	return math.Min(low, high-0.1*chord), high, true
+}
+
+// aftLimit is that of one configuration; q is the neutral point among the beliefs.
+func (o *outcome) aftLimit(q, c int) float64 {
+	proven := len(o.belief.observed.flights(q, c)) >= 2 && o.belief.theory.inflation <= 1
+	return AftLimit(o.belief.mean[q][c], o.belief.sd(q, c), o.problem.Aircraft.MeanChord, proven)
 }
 
 // flyingRange is the nominal range of CG stations over the loadings that fly.

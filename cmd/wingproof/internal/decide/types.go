@@ -58,7 +58,7 @@ type Decision struct {
 	Event  string // settle, reopen, void, signoff
 	Date   string
 	Choice string // the choice; for a signoff the name signed off; for void the number of the row
-	Level  string
+	Level  string // of the choice; for a signoff the one part that it is for, with or without its side, empty: every part
 	Who    string
 	Why    string
 }
@@ -282,6 +282,7 @@ type ConfigurationVerdict struct {
 	Limits        []LimitVerdict    `json:"limits"`
 	Flights       []string          `json:"flights"`
 	FlyBetween    *[2]float64       `json:"fly_between_m"` // CGs to fly the model at, full-size m, foremost first; null when not known
+	AftLimit      *float64          `json:"aft_limit_m"`   // CG that nobody flies the model aft of, full-size m; null when not known
 }
 
 // LimitVerdict is how one configuration does against one limit.

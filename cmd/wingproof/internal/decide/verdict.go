@@ -108,6 +108,9 @@ func (o *outcome) configurationVerdicts() []ConfigurationVerdict {
 		if low, high, ok := o.trimRange(c); ok {
 			verdicts[c].FlyBetween = &[2]float64{low, high}
 		}
+		if q := o.belief.theory.quantity(evidence.NeutralPoint); q >= 0 && o.problem.Aircraft.MeanChord > 0 {
+			verdicts[c].AftLimit = evidence.Pointer(o.aftLimit(q, c))
+		}
 	}
 	return verdicts
 }

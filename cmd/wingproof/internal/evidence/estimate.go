@@ -139,7 +139,7 @@ const (
 	RotationMoment   = "rotation_moment"      // coefficient about the main wheels, elevator at its nose-up stop, in ground effect; belief, not a limit
 	RotationSpeed    = "rotation_speed"       // m/s equivalent at which the nose wheel lifts, at the worst loading that flies
 
-	SideForceSlope = "side_force_slope" // CY_β, 1/rad; this and the following derivatives are beliefs, about the reference CG
+	SideForceSlope = "side_force_slope" // CY_β, 1/rad; this and the following derivatives are beliefs, about the CG of directional stiffness; pitch damping about that of the predictions
 	DihedralEffect = "dihedral_effect"  // Cl_β, 1/rad
 	RollDamping    = "roll_damping"     // Cl_p
 	YawDamping     = "yaw_damping"      // Cn_r
@@ -160,5 +160,7 @@ const (
 // Judged lists the quantities that a limit of the program folder may be put on. Zero-lift drag is not among them: it
 // is measured on the model, but not predicted for every combination.
 func Judged() []string {
-	return []string{StaticMargin, DirectionalStiffness, LiftCurveSlope, TipBackAngle, NoseGearShare, OverturnAngle, FuelTravel}
+	return []string{StaticMargin, DirectionalStiffness, LiftCurveSlope, TipBackAngle, NoseGearShare, OverturnAngle, FuelTravel,
+		StallOrderMargin, StallingSpeed, ElevatorRoom, RotationSpeed,
+		ShortPeriodDamping, ControlAnticipation, PhugoidDamping, DutchRollFrequency, DutchRollDamping, RollTimeConstant, SpiralTimeToDouble}
 }

@@ -90,6 +90,7 @@ type question struct {
 	load     loadedPoint
 	size     scaled
 	surfaces Surfaces
+	shift    sectionShift // of the section maxima; none as judged
 }
 
 func (q question) name() string {
@@ -146,6 +147,9 @@ func (w *stallWork) judge(q question) (StallCase, error) {
 	}
 	c.Order, c.Elevator, c.AtStop, c.Stations = t.order, t.deflection, w.moves && t.deflection == w.stop, t.layout.stations
 	c.Trim = t.trim(c.Order)
+	if c.Greatest, err = w.greatestLift(q, t); err != nil {
+		return c, fmt.Errorf("greatest lift, %s: %w", c.Name, err)
+	}
 	if err := c.doubt(t); err != nil {
 		return c, err
 	}

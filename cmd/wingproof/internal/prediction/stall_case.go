@@ -76,6 +76,7 @@ type StallCase struct {
 	ForeplaneReynolds float64 // of the foreplane's longest chord at that speed
 	WingReynolds      float64 // of the wing's mean aerodynamic chord at that speed
 	Trim              StallTrim
+	Greatest          GreatestLift // in trim with clean surfaces; unknown in other cases
 
 	Verdict string
 	Notes   []string

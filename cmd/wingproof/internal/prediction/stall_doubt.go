@@ -57,10 +57,7 @@ func unarmed(strips []stall.Strip) []stall.Strip {
 // measure fills in lift, speed and Reynolds numbers where the foreplane's lift stops rising.
 func (c *StallCase) measure(t try) {
 	alpha, size := nearestTo(c.Order.Foreplane), t.question.size
-	lost := alongCurve(c.Order, alpha, func(p stall.Point) float64 {
-		return p.ForeplaneAttached + p.WingAttached - p.ForeplaneLift - p.WingLift
-	})
-	c.Lift = t.path.value(t.path.lift, alpha) - 2*lost/c.Reference.Area
+	c.Lift = t.held(alpha)
 	c.Speed = size.speed(c.Lift, c.Mass, c.Reference.Area)
 	longest := 0.0
 	for i, s := range t.layout.strips {

@@ -117,7 +117,7 @@ func (w *stallWork) maxima(l layout, p path, deflection float64, q question) (ro
 			if err != nil {
 				return nil, nil, fmt.Errorf("surface %q: %w", s.Surface, err)
 			}
-			row[i], out[i] = most, !inside
+			row[i], out[i] = most*q.shift.of(s.Part), !inside
 		}
 		rows, outside = append(rows, row), append(outside, out)
 	}

@@ -2,6 +2,7 @@ package program
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -43,12 +44,27 @@ func TestACardMayBeForAFlightToCome(t *testing.T) {
 	require.Contains(t, p.Warnings, `cards.csv: card "slow glide" is for flight "f91", which flights.csv does not name (yet)`)
 }
 
+// A plan of many cards is one line of warning.
+func TestCardsForFlightsToComeAreOneWarning(t *testing.T) {
+	files := sandreed()
+	files["cards.csv"] = "card,flight,manoeuvre\nslow glide,f91,glide\nfast glide,f91,glide\nlevel,f92,level\nturn,f01,turn\n"
+	p, err := Load(build(t, files))
+	require.NoError(t, err)
+	var told []string
+	for _, w := range p.Warnings {
+		if strings.HasPrefix(w, "cards.csv") {
+			told = append(told, w)
+		}
+	}
+	require.Equal(t, []string{"cards.csv: 3 cards are for flights f91, f92, which flights.csv does not name (yet)"}, told)
+}
+
 func TestMistakesInCards(t *testing.T) {
 	for _, s := range []slip{
 		{"card without a name", "", "slow glide,", "‸,", `card is empty; write a name for this card, such as slow glide (row 2, column A "card")`},
 		{"card twice", "", "right turn,", "‸Slow Glide,", `the card "Slow Glide" already stands in row 2; give each card a name of its own (row 4, column A "card")`},
 		{"unknown manoeuvre", "", ",glide,", ",‸glyde,", `manoeuvre "glyde" is not known; did you mean "glide"? (row 2, column C "manoeuvre")`},
-		{"no manoeuvre", "", ",glide,", ",‸,", `manoeuvre is empty; write "level", "climb", "glide", "turn", "circle", "deceleration", "doublet", "multistep", "sideslip" or "steady" (row 2, column C "manoeuvre")`},
+		{"no manoeuvre", "", ",glide,", ",‸,", `manoeuvre is empty; write "level", "climb", "glide", "turn", "circle", "deceleration", "doublet", "multistep", "pull_up", "sideslip" or "steady" (row 2, column C "manoeuvre")`},
 		{"doublet of nothing", "", "Doublet,Elevator", "Doublet,‸", `a doublet does not say which control it moves; write "elevator", "aileron" or "rudder" (row 3, column D "control")`},
 		{"doublet of the throttle", "", "Doublet,Elevator", "Doublet,‸throttle", `control "throttle" is not known; write "elevator", "aileron" or "rudder" (row 3, column D "control")`},
 		{"glide with a control", "", "glide,,36", "glide,‸rudder,36", `"rudder" has no place here: only a doublet or a multistep is flown with one control; empty the cell (row 2, column D "control")`},

@@ -39,10 +39,15 @@
 //
 // # Writing
 //
-// Only New writes program.toml, and only into an empty folder. Only Settle writes decisions.csv: it adds one
-// row behind the others, in the dialect of the file, under a lock, atomically. Each row holds the digest of
-// the row before it (Decision.Canonical says of what), so that later changes show. The chain cannot see that
-// its last rows were cut off, and it is no signature: who can write the file can write a new chain.
+// Only New writes program.toml, and only into an empty folder. SettleOn writes decisions.csv and Issue writes sheets.csv: each adds one
+// row behind the others, in the dialect of the file, under a lock, atomically, and only while the folder is the one that was judged.
+// Each row holds the digest of the row before it (Decision.Canonical, Sheet.SHA256), over meanings and not over bytes, so that
+// later changes show and saving the table again from a spreadsheet does not. The chain of decisions cannot see that its last rows were cut
+// off or changed; sheets issued since can, for they hold the digest of the newest decision. It is no signature: who can write
+// the files can write new chains.
+//
+// inputs_sha256 is the digest of a list of every file that the row rests on (Inputs); the list is kept as
+// evidence/DIGEST.txt, so that Inputs.Since can tell what came in, changed or went. Record says what became of every decision.
 //
 // # Geometry
 //
@@ -53,6 +58,6 @@
 //
 // # Left out
 //
-// Propulsion tables and numbered sheets are not read. Polars and fuselage stations are handed on as they stand,
+// Propulsion tables are not read. Polars and fuselage stations are handed on as they stand,
 // without interpolation. One table a file; no formulas.
 package program

@@ -14,6 +14,7 @@ const (
 	CardsFile     = "cards.csv"
 	PartsFile     = "parts.csv"
 	DecisionsFile = "decisions.csv"
+	SheetsFile    = "sheets.csv"
 	weighingsFile = "weighings.csv" // unless [model] weighings names another
 	cacheFolder   = ".wingproof"
 )

@@ -30,6 +30,7 @@ type loader struct {
 	inputs   map[string]bool
 
 	flightsKnown bool // every row of flights.csv could be read
+	voiding      int  // number of a decision that is about to be made void; 0: none
 
 	weighings string                  // file name of the weighings
 	aerofoils map[string]AerofoilData // by name
@@ -40,8 +41,12 @@ type loader struct {
 }
 
 func load(files fs.FS, dir string) (*Program, error) {
-	l, err := read(files, dir)
-	if err != nil {
+	return newLoader(files, dir).loaded()
+}
+
+// loaded reads the folder and hands out the program, or its mistakes.
+func (l *loader) loaded() (*Program, error) {
+	if err := l.readFolder(); err != nil {
 		return nil, err
 	}
 	if len(l.mistakes) > 0 {
@@ -53,19 +58,23 @@ func load(files fs.FS, dir string) (*Program, error) {
 // read reads everything; mistakes are in the loader, an error is a file that cannot be read at all.
 func read(files fs.FS, dir string) (*loader, error) {
 	l := newLoader(files, dir)
-	raw, err := fs.ReadFile(files, ProgramFile)
+	return l, l.readFolder()
+}
+
+func (l *loader) readFolder() error {
+	raw, err := fs.ReadFile(l.files, ProgramFile)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("there is no %s in %s; begin a program folder with: wingproof new DIR", ProgramFile, dir)
+		return fmt.Errorf("there is no %s in %s; begin a program folder with: wingproof new DIR", ProgramFile, l.p.Dir)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", ProgramFile, err)
+		return fmt.Errorf("read %s: %w", ProgramFile, err)
 	}
 	l.inputs[ProgramFile] = true
 	text, _ := decode(raw)
 	root, ok := parseTOML(text, func(at spot, what, right string) { l.wrong(ProgramFile, at, "", what, right) })
 	l.broken = !ok
 	if !l.readProgram(root) {
-		return l, nil
+		return nil
 	}
 	if !l.broken {
 		l.readTables()
@@ -75,7 +84,7 @@ func read(files fs.FS, dir string) (*loader, error) {
 		l.missingLogs()
 	}
 	l.p.Inputs = sortedKeys(l.inputs)
-	return l, nil
+	return nil
 }
 
 func newLoader(files fs.FS, dir string) *loader {
@@ -146,7 +155,7 @@ func (l *loader) readTop(top *scope) {
 
 // tableUse is a table and what wants it.
 type tableUse struct {
-	file, wants string
+	file, wants string // wants is empty for a table that nobody misses
 	read        func(*table)
 }
 
@@ -155,15 +164,17 @@ func (l *loader) readTables() {
 		{l.weighings, "wanted by flights that name a weighing instead of a mass and a CG", l.readWeighings},
 		{FlightsFile, "wanted by reduce, fit, margin, compare, next and the flight part of the board", l.readFlights},
 		{MarksFile, "only wanted to mark steady stretches by hand", l.readMarks},
-		{CardsFile, "only wanted by look, to say which planned cards a log fulfilled", l.readCards},
+		{CardsFile, "written by plan --write; only wanted by look and rehearse, to say which planned cards a log fulfilled", l.readCards},
 		{PartsFile, "wanted by parts, next, report and serve", l.readParts},
 		{DecisionsFile, "begun by the first settle", l.readDecisions},
+		{SheetsFile, "", l.readSheets},
 	} {
 		raw, err := fs.ReadFile(l.files, use.file)
-		if use.file != DecisionsFile {
+		if use.file != DecisionsFile && use.file != SheetsFile {
 			l.inputs[use.file] = true
 		}
 		switch {
+		case errors.Is(err, fs.ErrNotExist) && use.wants == "":
 		case errors.Is(err, fs.ErrNotExist):
 			l.p.Missing = append(l.p.Missing, fmt.Sprintf("%s is not there; it is %s", use.file, use.wants))
 		case err != nil:

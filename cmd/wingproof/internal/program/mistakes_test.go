@@ -46,7 +46,7 @@ func requireSlipIn(t *testing.T, files map[string]string, s slip) {
 func TestOneMistakeInProgramTOML(t *testing.T) {
 	for _, s := range []slip{
 		{"unknown key", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸wheighings = \"w.csv\"", `[model] has no key "wheighings"; did you mean weighings?`},
-		{"unknown key far from any", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸colour = \"w.csv\"", `[model] has no key "colour"; keys here are length_ratio, weighings, test_altitude_m, errors`},
+		{"unknown key far from any", "", "length_ratio = 0.25", "length_ratio = 0.25\n‸colour = \"w.csv\"", `[model] has no key "colour"; keys here are length_ratio, weighings, test_altitude_m, errors, bay`},
 		{"unknown table", "", "[gear]", "[‸propeller]\ndiameter_m = 1.6\n[gear]", `program.toml has no key "propeller"; keys here are format, name, cautions_read, seed, date_order, model, full_size, fuselage, gear, reference, aerofoil, lifting_surface, choice, loading, limit, built, servo, theory_error, logger`},
 		{"wrong type", "", `name = "Sandreed two-seater (invented)"`, `name = ‸7`, `name is a number, not text; write name = "text"`},
 		{"number between quotation marks", "", "length_ratio = 0.25", `length_ratio = ‸"0.25"`, `length_ratio is text, not a number; write length_ratio = 1.5`},
@@ -78,7 +78,7 @@ func TestOneMistakeInProgramTOML(t *testing.T) {
 		{"edit without a change", "", `{ surface = "winglet", height_m = 0.88 }`, `‸{ surface = "winglet" }`, `this edit of "winglet" changes nothing; add what changes, such as height_m = 1.2, or leave the level's list empty`},
 		{"edit unit", "", `height_m = 0.88`, `‸height_deg = 0.88`, `the unit of "height_deg" is not one of length; write height_m; units of length are cm, ft, in, m, mm`},
 		{"level that cannot be built", "", `level.small = [{ surface = "winglet", height_m = 0.88 }]`, `level.‸small = [{ surface = "foreplane", height_m = 0.88 }]`, `level small of choice winglet cannot be built: surface "foreplane": both ends lie at one height, so that it cannot be stretched; set the span instead; correct the edits of this level`},
-		{"limit on what is not judged", "", `quantity = "static_margin"`, `quantity = ‸"margin"`, `quantity = "margin" is not known; write "static_margin", "directional_stiffness", "lift_curve_slope", "tip_back_angle", "nose_gear_share", "overturn_angle" or "fuel_cg_travel"`},
+		{"limit on what is not judged", "", `quantity = "static_margin"`, `quantity = ‸"margin"`, `quantity = "margin" is not known; write "static_margin", "directional_stiffness", "lift_curve_slope", "tip_back_angle", "nose_gear_share", "overturn_angle", "fuel_cg_travel", "stall_order_margin", "stalling_speed", "elevator_room", "rotation_speed", "short_period_damping", "control_anticipation", "phugoid_damping", "dutch_roll_frequency", "dutch_roll_damping", "roll_time_constant" or "spiral_time_to_double"`},
 		{"limit with a unit that does not fit", "", "at_least_percent = 5", "‸at_least_deg = 5", `the unit of "at_least_deg" is not one of share; write at_least_percent`},
 		{"limit loading", "", `loadings = ["two aboard"]`, `loadings = [‸"three aboard"]`, `there is no loading "three aboard"; did you mean "two aboard"?`},
 		{"limit without a bound", "", "[[limit]]\nname = \"tip-back\"\nquantity = \"tip_back_angle\"\nat_least_deg = 15", "[[‸limit]]\nname = \"tip-back\"\nquantity = \"tip_back_angle\"", `limit "tip-back" has no bound; add at_least_deg = ... or at_most_deg = ...`},
@@ -212,8 +212,8 @@ func TestOneMistakeInTheDecisions(t *testing.T) {
 	const heads = "number,event,date,choice,level,who,why,inputs_sha256,previous_sha256\n"
 	for _, c := range []struct{ name, row, want string }{
 		{"event", "1,‸setle,2026-03-20,winglet,mid,ab,so,,", `event "setle" is not known; did you mean "settle"? (row 2, column B "event")`},
-		{"choice", "1,settle,2026-03-20,‸wings,mid,ab,so,,", `there is no choice "wings"; write "winglet" or "foreplane"; put it back into program.toml, or void row number 1 (row 2, column D "choice")`},
-		{"level", "1,settle,2026-03-20,winglet,‸huge,ab,so,,", `choice winglet has no level "huge"; write "mid", "small" or "tall"; put it back into program.toml, or void row number 1 (row 2, column E "level")`},
+		{"choice", "1,settle,2026-03-20,‸wings,mid,ab,so,,", `there is no choice "wings"; write "winglet" or "foreplane"; put it back into program.toml, or void row number 1: wingproof settle --void 1 --who NAME --why REASON (row 2, column D "choice")`},
+		{"level", "1,settle,2026-03-20,winglet,‸huge,ab,so,,", `choice winglet has no level "huge"; write "mid", "small" or "tall"; put it back into program.toml, or void row number 1: wingproof settle --void 1 --who NAME --why REASON (row 2, column E "level")`},
 		{"nobody", "1,settle,2026-03-20,winglet,mid,‸,so,,", `who is empty; write who decided (row 2, column F "who")`},
 		{"number", "‸one,settle,2026-03-20,winglet,mid,ab,so,,", `number "one" is not a number; write digits, such as 310 or 0.31 (row 2, column A "number")`},
 		{"digest", "1,settle,2026-03-20,winglet,mid,ab,so,‸12ab,", `"12ab" is no SHA-256 digest; leave this cell as settle wrote it: 64 digits from 0 to 9 and a to f (row 2, column H "inputs_sha256")`},
@@ -236,9 +236,12 @@ func TestAVoidRowMayNameWhatIsGone(t *testing.T) {
 	dir := build(t, files)
 	_, err := Load(dir)
 	require.ErrorContains(t, err, "void row number 1")
+	p, err := LoadToVoid(dir, 1)
+	require.NoError(t, err, "the way to make it void")
+	require.Len(t, p.Decisions, 1)
 	_, err = Settle(dir, Decision{Event: "void", Date: "2026-03-21", Choice: "1", Who: "ab", Why: "huge is off the table"})
 	require.NoError(t, err)
-	p, err := Load(dir)
+	p, err = Load(dir)
 	require.NoError(t, err)
 	require.Empty(t, p.Alarms)
 }

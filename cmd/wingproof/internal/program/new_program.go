@@ -81,7 +81,20 @@ func (o NewOptions) writeTop(w *tomlWriter) {
 		"elevator_scale_percent = 3",
 		"aileron_scale_percent = 3",
 		"rudder_scale_percent = 3",
-		"vertical_air_m_s = 0.2         # rising or sinking air, one draw a flight")
+		"vertical_air_m_s = 0.2         # rising or sinking air, one draw a flight",
+		"# Where the model takes ballast, at model size from the model's datum; 'wingproof scale' then says how much goes where.",
+		"# [[model.bay]]",
+		"# name = \"nose tray\"",
+		"# x_from_mm = 60                 # a tray along which ballast may be spread; x_mm = 60 is one place",
+		"# x_to_mm = 160",
+		"# z_mm = 20",
+		"# most_kg = 1.0",
+		"# [[model.bay]]",
+		"# name = \"wing roots\"",
+		"# x_mm = 900",
+		"# y_mm = 200                     # not 0: one on either side, most_kg is that of both together",
+		"# z_mm = 0",
+		"# most_kg = 0.6")
 }
 
 func (o NewOptions) writeFullSize(w *tomlWriter) {

@@ -31,8 +31,7 @@ func flightsText(choices []Choice, logs []draftLog) string {
 // weighingsText begins weighings.csv with the heads only: a weighing cannot be made up.
 func (o NewOptions) weighingsText() string {
 	d := dialect{separator: ','}
-	return d.line([]string{"weighing", "date", "mass_kg", "mass_sd_kg", "cg_x_mm", "cg_x_sd_mm", "cg_z_mm", "cg_z_sd_mm",
-		"ix_kg_m2", "ix_sd_kg_m2", "iy_kg_m2", "iy_sd_kg_m2", "iz_kg_m2", "iz_sd_kg_m2", "ixz_kg_m2", "notes"})
+	return d.line(weighingHeads())
 }
 
 // partsText begins parts.csv with the parts that most foreplane aircraft have, all of them drawn only.

@@ -100,6 +100,7 @@ func (l *loader) doubt() {
 	l.doubtFuselage()
 	l.doubtPolars()
 	l.doubtWeighings()
+	l.doubtBays()
 	for _, limit := range l.p.Limits {
 		for _, bound := range []*float64{limit.AtLeast, limit.AtMost} {
 			if bound != nil && limitDimension(limit.Quantity) == unit.Share && *bound != 0 && math.Abs(*bound) < 100*doubtfulShare {

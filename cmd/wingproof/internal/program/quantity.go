@@ -125,7 +125,7 @@ func (m measure) unitMistake(key string, how spelt) (what, right string) {
 
 func dimensions() []unit.Dimension {
 	return []unit.Dimension{unit.Length, unit.Mass, unit.Angle, unit.AngularRate, unit.Speed, unit.Acceleration, unit.Pressure,
-		unit.Temperature, unit.Time, unit.Area, unit.Inertia, unit.Moment, unit.Share, unit.PulseWidth, unit.Turns}
+		unit.Temperature, unit.Time, unit.Area, unit.Inertia, unit.Moment, unit.Share, unit.PulseWidth, unit.Turns, unit.Anticipation}
 }
 
 func isUnit(name string) bool {

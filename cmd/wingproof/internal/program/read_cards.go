@@ -30,7 +30,7 @@ const (
 
 // Manoeuvres lists what a card may ask for.
 func Manoeuvres() []string {
-	return []string{"level", "climb", "glide", "turn", "circle", "deceleration", "doublet", "multistep", "sideslip", "steady"}
+	return []string{"level", "climb", "glide", "turn", "circle", "deceleration", "doublet", "multistep", "pull_up", "sideslip", "steady"}
 }
 
 // controlsOfCards lists what a doublet or a multistep may move.
@@ -85,6 +85,39 @@ func (l *loader) readCards(t *table) {
 		card.Flight = l.cardFlight(t, r, c, card)
 		l.p.Cards = append(l.p.Cards, card)
 	}
+	l.warnOfFlightsToCome()
+}
+
+// warnOfFlightsToCome tells in one line which flights of cards are not in flights.csv: a plan has dozens of cards.
+func (l *loader) warnOfFlightsToCome() {
+	var names []string
+	var first Card
+	n := 0
+	for _, c := range l.p.Cards {
+		if _, ok := known(c.Flight, l.flightNames()); ok || c.Flight == "" || !l.flightsKnown {
+			continue
+		}
+		if n++; n == 1 {
+			first = c
+		}
+		if _, told := known(c.Flight, names); !told {
+			names = append(names, c.Flight)
+		}
+	}
+	switch {
+	case n == 1:
+		l.warn("%s: card %s is for flight %s, which %s does not name (yet)", CardsFile, quoted(first.Name), quoted(first.Flight), FlightsFile)
+	case n > 1:
+		l.warn("%s: %d cards are for %s, which %s does not name (yet)", CardsFile, n, flightsWords(names), FlightsFile)
+	}
+}
+
+// flightsWords names one flight, or several.
+func flightsWords(names []string) string {
+	if len(names) == 1 {
+		return "flight " + quoted(names[0])
+	}
+	return "flights " + listed(names)
 }
 
 // cardControl reads the control of a card: doublets and multisteps need one, the others have none.
@@ -112,8 +145,8 @@ func (t *table) wholeRepeats(r row, c column) int {
 	return int(n)
 }
 
-// cardFlight reads the flight of a card. A flight that is not yet in flights.csv is a doubt and no mistake, because cards are
-// written before the flight; one that flew other levels can never fulfil the card.
+// cardFlight reads the flight of a card. A flight that is not yet in flights.csv is a doubt and no mistake (warnOfFlightsToCome),
+// because cards are written before the flight; one that flew other levels can never fulfil the card.
 func (l *loader) cardFlight(t *table, r row, c cardColumns, card Card) string {
 	text := r.cell(c.flight).text
 	if text == "" || !l.flightsKnown {
@@ -121,8 +154,7 @@ func (l *loader) cardFlight(t *table, r row, c cardColumns, card Card) string {
 	}
 	name, ok := known(text, l.flightNames())
 	if !ok {
-		l.warn("%s: card %s is for flight %s, which %s does not name (yet)", CardsFile, quoted(card.Name), quoted(text), FlightsFile)
-		return text
+		return text // warned of once the whole table is read
 	}
 	for _, f := range l.p.Flights {
 		if f.Name != name {

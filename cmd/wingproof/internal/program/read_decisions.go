@@ -22,41 +22,32 @@ func decisionEvents() []string { return []string{"settle", "reopen", "void", "si
 // own ended by a line feed, in UTF-8. The date is ISO; white space at the ends of a cell is dropped and
 // inside is one space each; hexadecimal digits are lower case. So saving the table from a spreadsheet, in
 // another dialect or with another style of dates, does not break the chain.
-func (d Decision) Canonical() string {
-	cells := []string{strconv.Itoa(d.Number), d.Event, d.Date, d.Choice, d.Level, d.Who, d.Why, strings.ToLower(d.InputsSHA256), strings.ToLower(d.PreviousSHA256)}
-	var b strings.Builder
-	for _, c := range cells {
-		b.WriteString(strings.Join(strings.Fields(c), " "))
-		b.WriteByte('\n')
-	}
-	return b.String()
+func (d Decision) Canonical() string { return canonical(d.cells()) }
+
+func (d Decision) cells() []string {
+	return []string{strconv.Itoa(d.Number), d.Event, d.Date, d.Choice, d.Level, d.Who, d.Why, strings.ToLower(d.InputsSHA256), strings.ToLower(d.PreviousSHA256)}
 }
 
 // SHA256 is the digest of the canonical text, as the next row writes it into previous_sha256.
-func (d Decision) SHA256() string {
-	sum := sha256.Sum256([]byte(d.Canonical()))
-	return hex.EncodeToString(sum[:])
-}
+func (d Decision) SHA256() string { return digestOfCells(d.cells()) }
 
 func (l *loader) readDecisions(t *table) {
 	rows := l.decisionRows(t)
-	voided := map[int]bool{}
-	for _, d := range l.p.Decisions {
-		if n, err := strconv.Atoi(d.Choice); err == nil && d.Event == "void" && n < d.Number {
-			voided[n] = true
-		}
-	}
+	l.p.Alarms = append(l.p.Alarms, decisionAlarms(l.p.Decisions)...)
+	order := byNumber(rows, func(r decisionRow) int { return r.is.Number })
+	l.p.Decisions = byNumber(l.p.Decisions, func(d Decision) int { return d.Number })
+	voided := voids(l.p.Decisions)
 	for i, d := range l.p.Decisions {
-		if !voided[d.Number] {
-			l.checkDecision(t, rows[i], d)
+		if voided[i] == 0 && d.Number != l.voiding {
+			l.checkDecision(t, order[i], d)
 		}
 	}
-	l.p.Alarms = append(l.p.Alarms, chainAlarms(l.p.Decisions)...)
 }
 
 // decisionRow is one row with its columns, for messages.
 type decisionRow struct {
 	row
+	is                    Decision
 	number, choice, level column
 }
 
@@ -81,7 +72,7 @@ func (l *loader) decisionRows(t *table) []decisionRow {
 		d := Decision{Number: int(n), Event: t.named(r, cols[1], decisionEvents(), "event"), Date: t.date(r, cols[2]), Choice: r.cell(cols[3]).text,
 			Level: r.cell(cols[4]).text, Who: r.cell(cols[5]).text, Why: r.cell(cols[6]).text, InputsSHA256: t.digest(r, cols[7]), PreviousSHA256: t.digest(r, cols[8])}
 		l.p.Decisions = append(l.p.Decisions, d)
-		rows = append(rows, decisionRow{r, cols[0], cols[3], cols[4]})
+		rows = append(rows, decisionRow{r, d, cols[0], cols[3], cols[4]})
 	}
 	return rows
 }
@@ -100,7 +91,7 @@ func (t *table) digest(r row, c column) string {
 
 // checkDecision reports a row that names what the program does not know.
 func (l *loader) checkDecision(t *table, r decisionRow, d Decision) {
-	back := fmt.Sprintf("; put it back into program.toml, or void row number %d", d.Number)
+	back := fmt.Sprintf("; put it back into program.toml, or void row number %d: wingproof settle --void %d --who NAME --why REASON", d.Number, d.Number)
 	switch d.Event {
 	case "settle", "reopen":
 		name, ok := known(d.Choice, l.choiceNames())
@@ -124,22 +115,12 @@ func (l *loader) checkDecision(t *table, r decisionRow, d Decision) {
 	}
 }
 
-// chainAlarms compares every row with the digest that the next one holds. It sees rows that were changed,
-// removed, exchanged or put between; it cannot see that the last rows were cut off.
-func chainAlarms(all []Decision) []string {
-	var alarms []string
-	for i, d := range all {
-		before, expected := "the beginning of the table", ""
-		if i > 0 {
-			before, expected = "row "+describe(all[i-1]), all[i-1].SHA256()
-		}
-		if strings.EqualFold(d.PreviousSHA256, expected) && (i == 0 || d.Number == all[i-1].Number+1) {
-			continue
-		}
-		alarms = append(alarms, fmt.Sprintf("decisions.csv: the chain is broken between %s and row %s. A row was changed, removed or put between after the second was written; ask both who signed, and restore the table from a copy",
-			before, describe(d)))
+func decisionAlarms(all []Decision) []string {
+	var links []link
+	for _, d := range all {
+		links = append(links, link{d.Number, d.PreviousSHA256, d.SHA256(), describe(d)})
 	}
-	return alarms
+	return chainAlarms(DecisionsFile, links)
 }
 
 func describe(d Decision) string {

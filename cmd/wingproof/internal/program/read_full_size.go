@@ -17,11 +17,17 @@ func (l *loader) readFullSize(s *scope) {
 	}{{"ix", &f.Ix}, {"iy", &f.Iy}, {"iz", &f.Iz}} {
 		*i.into = s.figure(measure{stem: i.stem, dimension: unit.Inertia, usual: "kg_m2", high: 1e7, open: true})
 	}
+	f.Ixz = s.figure(measure{stem: "ixz", dimension: unit.Inertia, usual: "kg_m2", low: -1e7, high: 1e7})
 	if cruise := s.group("cruise", "cruise = { speed_kt = 120, altitude_m = 1500 }", true); cruise != nil {
 		cruise.name = "cruise"
 		f.CruiseSpeed, _ = cruise.number(speed("speed", 340).positive().required())
 		f.CruiseAltitude, _ = cruise.number(length("altitude").atLeast(-500).atMost(15000))
 		cruise.done()
+	}
+	if approach := s.group("approach", "approach = { speed_kt = 75 }", false); approach != nil {
+		approach.name = "approach"
+		f.ApproachSpeed, _ = approach.number(speed("speed", 340).positive().required())
+		approach.done()
 	}
 	f.LimitLoadFactor, _ = s.number(number("limit_load_factor", 1, 15).required())
 	l.readEnvelope(s)

@@ -13,10 +13,13 @@ func limitDimension(quantity string) unit.Dimension {
 	switch quantity {
 	case evidence.StaticMargin, evidence.NoseGearShare, evidence.FuelTravel:
 		return unit.Share
-	case evidence.TipBackAngle, evidence.OverturnAngle:
+	case evidence.TipBackAngle, evidence.OverturnAngle, evidence.StallOrderMargin, evidence.ElevatorRoom:
 		return unit.Angle
+	case evidence.StallingSpeed, evidence.RotationSpeed:
+		return unit.Speed
 	}
-	return unit.None
+	d, _ := motionDimension(quantity)
+	return d
 }
 
 // limitMeasure is the key at_least or at_most of a quantity, with the unit that fits.
@@ -26,6 +29,11 @@ func limitMeasure(stem, quantity string) measure {
 		return percent(stem, -1000, 1000)
 	case unit.Angle:
 		return angle(stem, -180, 180)
+	case unit.Speed:
+		return speed(stem, 340).positive()
+	}
+	if d, ok := motionDimension(quantity); ok {
+		return motionMeasure(stem, d)
 	}
 	return number(stem, -1e9, 1e9)
 }
@@ -119,6 +127,9 @@ func (l *loader) needsOf(s *scope, limit Limit) {
 		lack(flying < 2, "two loadings that fly", "add [[loading]] with full and with empty tanks")
 	case evidence.StaticMargin:
 		lack(flying == 0, "a loading that flies", "add [[loading]] with its items")
+	}
+	for _, n := range append(l.slowNeeds(limit.Quantity, flying), l.motionNeeds(limit.Quantity, flying)...) {
+		lack(n.absent, n.what, n.right)
 	}
 	if ground || limit.Quantity == evidence.StaticMargin || limit.Quantity == evidence.FuelTravel {
 		lack(l.p.FullSize.EmptyMass.Status == "", "the empty weight and its place", "add empty_mass_kg, empty_cg_x_m and empty_cg_z_m to [full_size]")

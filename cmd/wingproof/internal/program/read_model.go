@@ -31,6 +31,7 @@ func (l *loader) readModel(s *scope) {
 		}
 		m.TestAltitude, _ = s.number(length("test_altitude").atMost(6000).atLeast(-500))
 		errors = s.group("errors", "[model.errors]", false)
+		l.readBays(s.groups("bay", "[[model.bay]]", false))
 		s.done()
 	}
 	l.readInstrumentErrors(errors)

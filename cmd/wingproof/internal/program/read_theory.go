@@ -4,10 +4,14 @@ import (
 	"wingproof/cmd/wingproof/internal/evidence"
 )
 
-// theoryQuantities lists the quantities whose default model error a program may override.
+// theoryQuantities lists the quantities whose default model error a program may override. Percent are of the predicted value; of the mean
+// aerodynamic chord for the neutral point; of 1 for dihedral effect and yaw due to roll, which may be about zero.
 func theoryQuantities() []string {
 	return []string{evidence.NeutralPoint, evidence.ElevatorTrimRate, evidence.DirectionalStiffness, evidence.LiftCurveSlope,
-		evidence.ZeroLiftDrag, evidence.RootBendingMoment}
+		evidence.ZeroLiftDrag, evidence.RootBendingMoment,
+		evidence.MaxLift, evidence.RotationMoment,
+		evidence.PitchDamping, evidence.SideForceSlope, evidence.DihedralEffect, evidence.RollDamping, evidence.YawDamping,
+		evidence.YawDueToRoll, evidence.RollDueToYaw}
 }
 
 // readTheoryErrors reads overrides of the default model errors. An override states every part, since a

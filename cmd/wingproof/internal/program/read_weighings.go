@@ -17,44 +17,56 @@ func inertia(stem string, least float64) measure {
 	return measure{stem: stem, dimension: unit.Inertia, usual: "kg_m2", low: least, high: 1e5}
 }
 
+// weighingColumns are the columns of weighings.csv.
+type weighingColumns struct {
+	name, date, notes            column
+	mass, massSD, x, xSD, z, zSD column
+	ix, iy, iz, ixz              column
+	ixSD, iySD, izSD, ixzSD      column
+}
+
+func weighingColumnsOf(t *table) weighingColumns {
+	return weighingColumns{
+		name: t.text("weighing", true), date: t.text("date", false),
+		mass: t.measured(mass("mass").positive().required()), massSD: t.measured(mass("mass_sd")),
+		x: t.measured(length("cg_x").in("mm").required()), xSD: t.measured(length("cg_x_sd").in("mm").atLeast(0)),
+		z: t.measured(length("cg_z").in("mm")), zSD: t.measured(length("cg_z_sd").in("mm").atLeast(0)),
+		ix: t.measured(inertia("ix", 0)), iy: t.measured(inertia("iy", 0)), iz: t.measured(inertia("iz", 0)), ixz: t.measured(inertia("ixz", -1e5)),
+		ixSD: t.measured(inertia("ix_sd", 0)), iySD: t.measured(inertia("iy_sd", 0)), izSD: t.measured(inertia("iz_sd", 0)), ixzSD: t.measured(inertia("ixz_sd", 0)),
+		notes: t.text("notes", false),
+	}
+}
+
 // readWeighings reads the model on the scales. CGs become full-size metres here.
 func (l *loader) readWeighings(t *table) {
-	name, date := t.text("weighing", true), t.text("date", false)
-	weight := t.measured(mass("mass").positive().required())
-	weightSD := t.measured(mass("mass_sd"))
-	x := t.measured(length("cg_x").in("mm").required())
-	xSD := t.measured(length("cg_x_sd").in("mm").atLeast(0))
-	z, zSD := t.measured(length("cg_z").in("mm")), t.measured(length("cg_z_sd").in("mm").atLeast(0))
-	ix, iy, iz := t.measured(inertia("ix", 0)), t.measured(inertia("iy", 0)), t.measured(inertia("iz", 0))
-	ixz := t.measured(inertia("ixz", -1e5))
-	ixSD, iySD, izSD := t.measured(inertia("ix_sd", 0)), t.measured(inertia("iy_sd", 0)), t.measured(inertia("iz_sd", 0))
-	t.text("notes", false)
+	c := weighingColumnsOf(t)
 	assumed := 0
 	for _, r := range t.rows {
-		w := Weighing{Name: t.need(r, name, "a name for this weighing, such as w1"), Date: t.date(r, date)}
+		w := Weighing{Name: t.need(r, c.name, "a name for this weighing, such as w1"), Date: t.date(r, c.date)}
 		if _, twice := known(w.Name, l.weighingNames()); twice && w.Name != "" {
-			t.wrong(r, name, "the weighing "+quoted(w.Name)+" is there twice", "give each weighing a name of its own")
+			t.wrong(r, c.name, "the weighing "+quoted(w.Name)+" is there twice", "give each weighing a name of its own")
 		}
 		var stated [2]bool
-		w.Mass, _ = t.needNumber(r, weight)
-		w.MassSD, stated[0] = t.number(r, weightSD.or(defaultMassSD*w.Mass))
-		w.CGX, _ = t.needNumber(r, x)
-		w.CGXSD, stated[1] = t.number(r, xSD.or(defaultCGSD))
-		w.CGZ, w.CGZKnown = t.number(r, z)
-		w.CGZSD, _ = t.number(r, zSD.or(defaultCGSD))
-		w.Ix, _ = t.number(r, ix)
-		w.Iy, _ = t.number(r, iy)
-		w.Iz, _ = t.number(r, iz)
-		w.Ixz, _ = t.number(r, ixz)
-		w.IxSD, _ = t.number(r, ixSD.or(defaultSpread*w.Ix))
-		w.IySD, _ = t.number(r, iySD.or(defaultSpread*w.Iy))
-		w.IzSD, _ = t.number(r, izSD.or(defaultSpread*w.Iz))
+		w.Mass, _ = t.needNumber(r, c.mass)
+		w.MassSD, stated[0] = t.number(r, c.massSD.or(defaultMassSD*w.Mass))
+		w.CGX, _ = t.needNumber(r, c.x)
+		w.CGXSD, stated[1] = t.number(r, c.xSD.or(defaultCGSD))
+		w.CGZ, w.CGZKnown = t.number(r, c.z)
+		w.CGZSD, _ = t.number(r, c.zSD.or(defaultCGSD))
+		w.Ix, _ = t.number(r, c.ix)
+		w.Iy, _ = t.number(r, c.iy)
+		w.Iz, _ = t.number(r, c.iz)
+		w.Ixz, _ = t.number(r, c.ixz)
+		w.IxSD, _ = t.number(r, c.ixSD.or(defaultSpread*w.Ix))
+		w.IySD, _ = t.number(r, c.iySD.or(defaultSpread*w.Iy))
+		w.IzSD, _ = t.number(r, c.izSD.or(defaultSpread*w.Iz))
+		w.IxzSD, _ = t.number(r, c.ixzSD)
 		if !stated[0] || !stated[1] {
 			assumed++
 		}
 		l.toFullSize(&w.CGX, &w.CGXSD, &w.CGZ, &w.CGZSD)
-		l.checkModelCG(t, r, x, w.CGX)
-		l.checkModelMass(t, r, weight, w.Mass)
+		l.checkModelCG(t, r, c.x, w.CGX)
+		l.checkModelMass(t, r, c.mass, w.Mass)
 		l.p.Weighings = append(l.p.Weighings, w)
 	}
 	if assumed > 0 {

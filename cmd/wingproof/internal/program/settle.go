@@ -1,234 +1,194 @@
 package program
 
 import (
-	"bytes"
-	"context"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
-
-	"github.com/gofrs/flock"
-	"github.com/natefinch/atomic"
+	"unicode"
 )
 
-// lockPatience is how long Settle waits for another wingproof that writes to the same folder.
-const lockPatience = 10 * time.Second
+// Basis is what a row was judged on before it is written.
+type Basis struct {
+	Inputs    Inputs  // the evidence; nil: as the folder is now, not compared
+	Decisions *string // LastDigest of the record; nil: not compared
+	Sheets    *string // digest of the newest sheet; nil: not compared
+}
 
-// Settle appends one row to decisions.csv and returns it as written. Number and PreviousSHA256 are set
-// from the table, InputsSHA256 from Fingerprint where it is empty; Event, Date (ISO), Who and what the
-// event names must be stated.
+// Overtaken says that a row was written while another was judged, so that the judgement may not stand any more.
+type Overtaken struct {
+	What  string // the row that was written, or the file that changed
+	ByRow bool   // it was a row: judged anew, the other may still be written
+}
+
+// Error says what came between and what to do.
+func (e *Overtaken) Error() string {
+	return e.What + " while the evidence was judged; nothing was recorded, repeat"
+}
+
+// Settle appends one row to decisions.csv and returns it as written; see SettleOn.
+func Settle(dir string, d Decision) (Decision, error) { return SettleOn(dir, d, Basis{}) }
+
+// SettleOn appends one row to decisions.csv and returns it as written. Number and PreviousSHA256 are set
+// from the table, InputsSHA256 from the basis where it is empty; Event, Date (ISO), Who, Why and what the
+// event names must be stated. A sign-off whose Level names a part is for that part alone.
 //
-// The rows that are there keep every byte, and the new one follows in the dialect of the table. The file is
-// created when it is absent, replaced atomically otherwise. Settle refuses, with *InUse, when another wingproof
-// holds the folder, when a spreadsheet has the table open, or when the table changed meanwhile; with
-// Mistakes when the table cannot be read; and when the folder does not know the choice or the level.
-func Settle(dir string, d Decision) (Decision, error) {
+// It refuses, with *InUse, when another wingproof holds the folder, when a spreadsheet has the table open, or when the table changed
+// meanwhile; with *Overtaken when the folder is not the one that was judged any more; with Mistakes when the table cannot be read; with
+// *Refused when the row says too little, the folder does not know what it names, or it does not fit the rows before it: a choice that is
+// settled cannot be settled again, nor an open one reopened, nor a void row made void.
+func SettleOn(dir string, d Decision, on Basis) (Decision, error) {
 	if err := d.check(); err != nil {
 		return Decision{}, err
 	}
-	unlock, err := lockFolder(dir)
+	list := on.Inputs
+	cells := func(l *loader) (row map[string]string, err error) {
+		l.p.Decisions = byNumber(l.p.Decisions, func(x Decision) int { return x.Number })
+		if list, err = on.still(dir, l); err != nil {
+			return nil, err
+		}
+		if d.InputsSHA256 == "" {
+			d.InputsSHA256 = list.Fingerprint()
+		}
+		if d, err = l.chained(d); err != nil {
+			return nil, err
+		}
+		return map[string]string{"number": strconv.Itoa(d.Number), "event": d.Event, "date": d.Date, "choice": d.Choice, "level": d.Level,
+			"who": d.Who, "why": d.Why, "inputs_sha256": d.InputsSHA256, "previous_sha256": d.PreviousSHA256}, nil
+	}
+	g := ledger{DecisionsFile, decisionHeads(), func(l *loader, t *table) {
+		l.p.Decisions = nil
+		l.decisionRows(t)
+	}}
+	if err := g.add(dir, cells, func() error { return list.save(dir) }); err != nil {
+		return Decision{}, err
+	}
+	return d, nil
+}
+
+// still returns the inputs of the folder, or *Overtaken when it is not what was judged any more.
+func (on Basis) still(dir string, l *loader) (Inputs, error) {
+	now, err := ReadInputs(dir)
 	if err != nil {
-		return Decision{}, err
+		return nil, err
 	}
-	defer unlock()
-	file := filepath.Join(dir, DecisionsFile)
-	if real, err := filepath.EvalSymlinks(file); err == nil {
-		file = real
-	}
-	if err := notOpenElsewhere(file); err != nil {
-		return Decision{}, err
-	}
-	before, err := os.ReadFile(file)
-	fresh := errors.Is(err, fs.ErrNotExist)
-	if err != nil && !fresh {
-		return Decision{}, fmt.Errorf("read %s: %w", DecisionsFile, err)
-	}
-	if d.InputsSHA256 == "" {
-		if d.InputsSHA256, err = Fingerprint(dir); err != nil {
-			return Decision{}, err
+	if on.Inputs != nil {
+		c := now.Since(on.Inputs)
+		for _, names := range [][]string{c.Changed, c.Added, c.Gone} {
+			if len(names) > 0 {
+				return nil, &Overtaken{names[0] + " changed", false}
+			}
 		}
 	}
-	after, d, err := appendDecision(dir, before, d)
-	if err != nil {
-		return Decision{}, err
+	if n := len(l.p.Decisions); on.Decisions != nil && *on.Decisions != LastDigest(l.p.Decisions) {
+		if n == 0 {
+			return nil, &Overtaken{DecisionsFile + " changed", true}
+		}
+		return nil, &Overtaken{fmt.Sprintf("%s: row %s was recorded", DecisionsFile, describe(l.p.Decisions[n-1])), true}
 	}
-	return d, replace(file, before, after, fresh)
+	if n := len(l.p.Sheets); on.Sheets != nil && *on.Sheets != LastSheetDigest(l.p.Sheets) {
+		if n == 0 {
+			return nil, &Overtaken{SheetsFile + " changed", true}
+		}
+		return nil, &Overtaken{fmt.Sprintf("sheet %s was issued", l.p.Sheets[n-1].describe()), true}
+	}
+	return now, nil
 }
+
+// Refused is a row that cannot be written as it is: bad input.
+type Refused struct{ Why string }
+
+// Error says what is wrong and what would be right.
+func (e *Refused) Error() string { return e.Why }
+
+func refusef(format string, parts ...any) error { return &Refused{fmt.Sprintf(format, parts...)} }
 
 // check reports a row that says too little.
 func (d Decision) check() error {
 	if _, ok := known(d.Event, decisionEvents()); !ok {
-		return fmt.Errorf("the event %s is not known; write %s", quoted(d.Event), oneOf(decisionEvents()))
+		return refusef("the event %s is not known; write %s", quoted(d.Event), oneOf(decisionEvents()))
 	}
 	if _, err := time.Parse(time.DateOnly, d.Date); err != nil {
-		return fmt.Errorf("the date %s of the decision is not one; write it as 2026-03-14", quoted(d.Date))
+		return refusef("the date %s of the decision is not one; write it as 2026-03-14", quoted(d.Date))
 	}
 	for _, part := range []struct{ name, text string }{{"who decided", d.Who}, {"why", d.Why}, {"what is decided", d.Choice}} {
 		if strings.TrimSpace(part.text) == "" {
-			return fmt.Errorf("a decision needs to say %s", part.name)
+			return refusef("a decision needs to say %s", part.name)
+		}
+	}
+	for _, part := range []struct{ name, text string }{{"who", d.Who}, {"why", d.Why}} {
+		if err := keepsInASpreadsheet(part.name, part.text); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
-// lockFolder takes the lock that every wingproof takes which writes to the folder.
-func lockFolder(dir string) (unlock func(), err error) {
-	folder := filepath.Join(dir, cacheFolder)
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return nil, fmt.Errorf("make %s: %w", cacheFolder, err)
+// keepsInASpreadsheet refuses words that a spreadsheet would turn into something else when it saves the table, which would look as
+// if somebody had changed the row: formulas, and what it takes for a number or a date.
+func keepsInASpreadsheet(name, text string) error {
+	text = strings.TrimSpace(text)
+	if strings.ContainsRune("=+-−@'", []rune(text)[0]) {
+		return refusef("%s begins with %q, which a spreadsheet takes for a formula; begin with a word", name, string([]rune(text)[0]))
 	}
-	lock := flock.New(filepath.Join(folder, "lock"))
-	ctx, cancel := context.WithTimeout(context.Background(), lockPatience)
-	defer cancel()
-	held, err := lock.TryLockContext(ctx, 20*time.Millisecond)
-	if errors.Is(err, context.DeadlineExceeded) || err == nil && !held {
-		return nil, &InUse{DecisionsFile, "is being written by another wingproof"}
+	if !strings.ContainsFunc(text, unicode.IsLetter) {
+		return refusef("%s is %s, which a spreadsheet takes for a number or a date; write a word or initials", name, quoted(text))
 	}
-	if err != nil {
-		return nil, fmt.Errorf("lock the folder: %w", err)
-	}
-	return func() { _ = lock.Close() }, nil
+	return nil
 }
 
-// notOpenElsewhere looks for the marks that spreadsheets leave beside an open table, and tries whether the
-// system lets the table be written.
-func notOpenElsewhere(file string) error {
-	dir, base := filepath.Split(file)
-	for _, mark := range []string{".~lock." + base + "#", "~$" + base} {
-		if _, err := os.Lstat(filepath.Join(dir, mark)); err == nil {
-			return &InUse{DecisionsFile, "is open in a spreadsheet (" + mark + " stands beside it)"}
-		}
-	}
-	f, err := os.OpenFile(file, os.O_RDWR, 0)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	if err != nil {
-		return &InUse{DecisionsFile, "cannot be written: " + err.Error()}
-	}
-	return f.Close()
-}
-
-// appendDecision puts the row behind what the table holds.
-func appendDecision(dir string, before []byte, d Decision) (after []byte, done Decision, err error) {
-	l, err := read(os.DirFS(dir), dir)
-	if err != nil {
-		return nil, d, err
-	}
-	l.mistakes, l.p.Decisions, l.p.Alarms = nil, nil, nil
-	style := dialect{separator: ','}
-	order := decisionHeads()
-	text := []byte(style.line(order))
-	if len(bytes.TrimSpace(before)) > 0 {
-		t := l.readTable(DecisionsFile, before)
-		if t != nil {
-			l.decisionRows(t)
-			style, order = t.dialect, t.order()
-		}
-		if len(l.mistakes) > 0 {
-			return nil, d, l.mistakes.sorted()
-		}
-		text = style.withoutEmptyRows(before)
-	}
-	if d, err = l.chained(d); err != nil {
-		return nil, d, err
-	}
-	cells := map[string]string{"number": strconv.Itoa(d.Number), "event": d.Event, "date": d.Date, "choice": d.Choice, "level": d.Level,
-		"who": d.Who, "why": d.Why, "inputs_sha256": d.InputsSHA256, "previous_sha256": d.PreviousSHA256}
-	line := make([]string, len(order))
-	for i, head := range order {
-		line[i] = cells[head]
-	}
-	row, err := style.encoding.encode(style.line(line))
-	if err != nil {
-		return nil, d, fmt.Errorf("write %s: %w", DecisionsFile, err)
-	}
-	return append(text, row...), d, nil
-}
-
-// chained gives the row its number and the digest of the row before it, and checks what it names.
+// chained gives the row its number and the digest of the row before it, and checks what it names against the folder and against
+// the rows before it.
 func (l *loader) chained(d Decision) (Decision, error) {
 	line := func(text string) string { return strings.Join(strings.Fields(text), " ") }
 	d.Event, _ = known(d.Event, decisionEvents())
 	d.Choice, d.Level, d.Who, d.Why = line(d.Choice), line(d.Level), line(d.Who), line(d.Why)
-	d.Number, d.PreviousSHA256 = 1, ""
+	d.Number, d.PreviousSHA256 = 1, LastDigest(l.p.Decisions)
 	if n := len(l.p.Decisions); n > 0 {
-		d.Number, d.PreviousSHA256 = l.p.Decisions[n-1].Number+1, l.p.Decisions[n-1].SHA256()
+		d.Number = l.p.Decisions[n-1].Number + 1
 	}
+	record := Record(l.p.Decisions)
 	switch d.Event {
 	case "signoff":
 		return d, nil
 	case "void":
-		if n, err := strconv.Atoi(d.Choice); err != nil || n < 1 || n >= d.Number {
-			return d, fmt.Errorf("there is no row number %s to void; write the number of a row of %s", quoted(d.Choice), DecisionsFile)
-		}
-		return d, nil
+		return d, voidable(record, d)
 	}
 	name, ok := known(d.Choice, l.choiceNames())
 	if !ok {
-		return d, fmt.Errorf("there is no choice %s; %s", quoted(d.Choice), suggest(d.Choice, l.choiceNames(), "choice"))
+		return d, refusef("there is no choice %s; %s", quoted(d.Choice), suggest(d.Choice, l.choiceNames(), "choice"))
 	}
 	level, ok := known(d.Level, l.choice(name).levelNames())
 	if !ok && (d.Event == "settle" || d.Level != "") {
-		return d, fmt.Errorf("choice %s has no level %s; %s", name, quoted(d.Level), suggest(d.Level, l.choice(name).levelNames(), "level"))
+		return d, refusef("choice %s has no level %s; %s", name, quoted(d.Level), suggest(d.Level, l.choice(name).levelNames(), "level"))
 	}
 	d.Choice, d.Level = name, level
+	switch now := settledAt(record, name); {
+	case d.Event == "settle" && now != nil:
+		return d, refusef("%s is settled on %s already (row %d, %s, %s); reopen it first", name, now.Level, now.Number, now.Who, now.Date)
+	case d.Event == "reopen" && now == nil:
+		return d, refusef("%s is not settled, so there is nothing to reopen", name)
+	}
 	return d, nil
 }
 
-// order lists the heads of the table, folded, as they stand.
-func (t *table) order() []string {
-	var out []string
-	for _, h := range t.heads {
-		out = append(out, h.name)
-	}
-	return out
-}
-
-// withoutEmptyRows cuts empty rows off the end of a table and ends its last line. Every byte before that
-// stays; where that cannot be had, nothing is cut.
-func (d dialect) withoutEmptyRows(raw []byte) []byte {
-	text, _ := decode(raw)
-	kept := strings.TrimRight(string(text), "\r\n")
-	for {
-		cut := strings.LastIndexAny(kept, "\r\n")
-		if cut < 0 || strings.Trim(kept[cut+1:], " \t"+string(d.separator)) != "" {
-			break
+// voidable refuses to make a row void that is not there or is void already.
+func voidable(record []Entry, d Decision) error {
+	n, err := strconv.Atoi(d.Choice)
+	if err != nil || n < 1 || n >= d.Number {
+		if d.Number == 1 {
+			return refusef("there is no row number %s to void: nothing is recorded yet", quoted(d.Choice))
 		}
-		kept = strings.TrimRight(kept[:cut], "\r\n")
+		return refusef("there is no row number %s to void; write the number of a row of %s, 1 to %d", quoted(d.Choice), DecisionsFile, d.Number-1)
 	}
-	mark := d.encoding.mark()
-	body, err := d.encoding.encode(kept)
-	whole := append(mark[:len(mark):len(mark)], body...)
-	if err != nil || !bytes.HasPrefix(raw, whole) {
-		whole = append([]byte(nil), raw...)
-	}
-	end, err := d.encoding.encode(d.newline())
-	if err != nil || bytes.HasSuffix(whole, end) {
-		return whole
-	}
-	return append(whole, end...)
-}
-
-// replace puts the new table in the place of the old one, unless the old one changed meanwhile.
-func replace(file string, before, after []byte, fresh bool) error {
-	now, err := os.ReadFile(file)
-	absent := errors.Is(err, fs.ErrNotExist)
-	if absent != fresh || !absent && (err != nil || !bytes.Equal(now, before)) {
-		return &InUse{DecisionsFile, "was changed by somebody else meanwhile"}
-	}
-	if err := atomic.WriteFile(file, bytes.NewReader(after)); err != nil {
-		return &InUse{DecisionsFile, "cannot be replaced: " + err.Error()}
-	}
-	if fresh {
-		if err := os.Chmod(file, 0o644); err != nil {
-			return fmt.Errorf("let everybody read %s: %w", DecisionsFile, err)
+	for _, e := range record {
+		if e.Number != n {
+			continue
 		}
+		if e.VoidedBy != 0 {
+			return refusef("row %d is void already, by row %d; to put it back into force, void row %d", n, e.VoidedBy, e.VoidedBy)
+		}
+		return nil
 	}
-	return nil
+	return refusef("there is no row number %d to void in %s: it is missing", n, DecisionsFile)
 }

@@ -2,6 +2,7 @@ package program
 
 import (
 	"encoding/binary"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -13,6 +14,11 @@ import (
 
 func settleMid() Decision {
 	return Decision{Event: "settle", Date: "2026-03-20", Choice: "Winglet", Level: "mid", Who: "A. Börde", Why: "best climb; \"tall\" is too heavy"}
+}
+
+// signed is the sign-off of a name of its own.
+func signed(name string) Decision {
+	return Decision{Event: "signoff", Date: "2026-03-20", Choice: name, Who: "A. Börde", Why: "because of " + name}
 }
 
 func TestSettleRoundTrip(t *testing.T) {
@@ -46,7 +52,7 @@ func TestSettleKeepsTheDialect(t *testing.T) {
 		}
 		return string(out)
 	}
-	row := "settle;1;20.3.2026;winglet;mid;ab;why not;;"
+	row := "settle;1;20.3.2026;foreplane;large;ab;why not;;"
 	for _, c := range []struct{ name, before, want string }{
 		{"semicolons and CRLF", heads + "\r\n" + row + "\r\n;;;;;;;;\r\n\r\n", heads + "\r\n" + row + "\r\nsettle;2;2026-03-20;winglet;mid;A. Börde;"},
 		{"no end of the last line", heads + "\n" + row, heads + "\n" + row + "\nsettle;2;"},
@@ -92,7 +98,10 @@ func TestSettleRefuses(t *testing.T) {
 		{"no reason", with(func(d *Decision) { d.Why = "" }), "needs to say why"},
 		{"no day", with(func(d *Decision) { d.Date = "20.3.2026" }), "write it as 2026-03-14"},
 		{"unknown event", with(func(d *Decision) { d.Event = "decide" }), `the event "decide" is not known`},
-		{"void of nothing", with(func(d *Decision) { d.Event, d.Choice = "void", "1" }), `there is no row number "1" to void`},
+		{"void of nothing", with(func(d *Decision) { d.Event, d.Choice = "void", "1" }), `there is no row number "1" to void: nothing is recorded yet`},
+		{"reopen an open one", with(func(d *Decision) { d.Event, d.Level = "reopen", "" }), "winglet is not settled, so there is nothing to reopen"},
+		{"a formula", with(func(d *Decision) { d.Why = "+2 % margin" }), `why begins with "+", which a spreadsheet takes for a formula; begin with a word`},
+		{"a date", with(func(d *Decision) { d.Why = "12/3" }), `why is "12/3", which a spreadsheet takes for a number or a date; write a word or initials`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			dir := build(t, sandreed())
@@ -111,7 +120,7 @@ func TestSettleRefusesATableThatIsOpen(t *testing.T) {
 	require.NoError(t, err)
 	mark := filepath.Join(dir, ".~lock.decisions.csv#")
 	require.NoError(t, os.WriteFile(mark, []byte("ab"), 0o644))
-	_, err = Settle(dir, settleMid())
+	_, err = Settle(dir, signed("report 12"))
 	var inUse *InUse
 	require.ErrorAs(t, err, &inUse)
 	require.ErrorContains(t, err, "close it and repeat")
@@ -119,14 +128,14 @@ func TestSettleRefusesATableThatIsOpen(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, string(before), string(after))
 
-	require.ErrorAs(t, replace(filepath.Join(dir, "decisions.csv"), []byte("what was read before"), []byte("new"), false), &inUse)
-	require.ErrorAs(t, replace(filepath.Join(dir, "decisions.csv"), nil, []byte("new"), true), &inUse)
+	require.ErrorAs(t, replace(filepath.Join(dir, "decisions.csv"), DecisionsFile, []byte("what was read before"), []byte("new"), false), &inUse)
+	require.ErrorAs(t, replace(filepath.Join(dir, "decisions.csv"), DecisionsFile, nil, []byte("new"), true), &inUse)
 }
 
 // A letter that the file cannot hold is refused, not turned into a question mark.
 func TestSettleRefusesALetterThatDoesNotFit(t *testing.T) {
 	files := sandreed()
-	files["decisions.csv"] = strings.Join(decisionHeads(), ";") + "\n1;settle;2026-03-19;winglet;mid;B\xf6rde;so;;\n"
+	files["decisions.csv"] = strings.Join(decisionHeads(), ";") + "\n1;settle;2026-03-19;foreplane;large;B\xf6rde;so;;\n"
 	d := settleMid()
 	d.Who = "Łucja"
 	_, err := Settle(build(t, files), d)
@@ -139,7 +148,7 @@ func TestSettleTogether(t *testing.T) {
 	var wait sync.WaitGroup
 	errs := make([]error, writers)
 	for i := range writers {
-		wait.Go(func() { _, errs[i] = Settle(dir, settleMid()) })
+		wait.Go(func() { _, errs[i] = Settle(dir, signed(fmt.Sprintf("report %d", i))) })
 	}
 	wait.Wait()
 	for _, err := range errs {
@@ -154,10 +163,8 @@ func TestSettleTogether(t *testing.T) {
 func TestABrokenChainShowsBothRows(t *testing.T) {
 	three := func(t *testing.T) (dir string, lines []string) {
 		dir = build(t, sandreed())
-		for _, level := range []string{"mid", "small", "tall"} {
-			d := settleMid()
-			d.Level, d.Why = level, "because of "+level
-			_, err := Settle(dir, d)
+		for _, name := range []string{"mid", "small", "tall"} {
+			_, err := Settle(dir, signed(name))
 			require.NoError(t, err)
 		}
 		raw, err := os.ReadFile(filepath.Join(dir, "decisions.csv"))
@@ -170,9 +177,17 @@ func TestABrokenChainShowsBothRows(t *testing.T) {
 		want []string // words of each alarm
 	}{
 		{"nothing", func(l []string) []string { return l }, nil},
-		{"changed", func(l []string) []string { l[2] = strings.Replace(l[2], "small", "mid", 1); return l }, []string{"row 2 (2026-03-20 settle winglet mid by A. Börde \"because of small\") and row 3 (2026-03-20 settle winglet tall"}},
-		{"removed", func(l []string) []string { return append(l[:2:2], l[3:]...) }, []string{"row 1 (2026-03-20 settle winglet mid by A. Börde \"because of mid\") and row 3 ("}},
+		{"changed", func(l []string) []string { l[2] = strings.Replace(l[2], "small", "mid", 1); return l }, []string{"row 2 (2026-03-20 signoff mid by A. Börde \"because of small\") and row 3 (2026-03-20 signoff tall"}},
+		{"removed", func(l []string) []string { return append(l[:2:2], l[3:]...) }, []string{"row 1 (2026-03-20 signoff mid by A. Börde \"because of mid\") and row 3 ("}},
 		{"first removed", func(l []string) []string { return append(l[:1:1], l[2:]...) }, []string{"the beginning of the table and row 2 ("}},
+		{"inserted", func(l []string) []string {
+			return append(l[:2:2], "2,signoff,2026-03-20,forged,,X. Y.,so,,"+strings.Repeat("0", 64)+"\n", l[2], l[3])
+		}, []string{"row 2 (2026-03-20 signoff forged by X. Y. \"so\"): row 1 was changed, or one of the two put in, after row 2 was written", "row 2 (2026-03-20 signoff forged by X. Y. \"so\") and row 2 (2026-03-20 signoff small by A. Börde \"because of small\"): two rows carry the same number"}},
+		{"another order", func(l []string) []string { return []string{l[0], l[3], l[1], l[2]} },
+			[]string{"the rows were put in another order: row 3 (2026-03-20 signoff tall by A. Börde \"because of tall\") stands before row 1 (2026-03-20 signoff mid by A. Börde"}},
+		{"exchanged numbers", func(l []string) []string {
+			return []string{l[0], "1" + l[2][1:], "2" + l[1][1:], l[3]}
+		}, []string{"the beginning of the table and row 1 (2026-03-20 signoff small", "row 1 (2026-03-20 signoff small by A. Börde \"because of small\") and row 2 (2026-03-20 signoff mid", "row 2 (2026-03-20 signoff mid by A. Börde \"because of mid\") and row 3 ("}},
 		{"other dates", func(l []string) []string {
 			for i := range l {
 				l[i] = strings.Replace(l[i], "2026-03-20", "20.3.2026", 1)

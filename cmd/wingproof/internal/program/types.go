@@ -41,10 +41,11 @@ type Program struct {
 	Marks        []Mark
 	Cards        []Card // what is planned to be flown, in the order of the table
 	Parts        []Part
-	Decisions    []Decision
-	Missing      []string // tables and logs that are not there, and what wants them
+	Decisions    []Decision // by their numbers
+	Sheets       []Sheet    // issued to the wall, by their numbers
+	Missing      []string   // tables and logs that are not there, and what wants them
 	Warnings     []string
-	Alarms       []string // a broken chain of decisions, with both rows
+	Alarms       []string // a broken chain of decisions or sheets, with both rows
 	Inputs       []string // every file that the folder was read from or points to, logs too; relative, slashes, sorted
 }
 
@@ -53,6 +54,16 @@ type Model struct {
 	LengthRatio  float64 // model over full size
 	TestAltitude float64 // geopotential metres of the field, for sheets
 	Errors       InstrumentErrors
+	Bays         []Bay // where ballast may sit, in the order of the file
+}
+
+// Bay is a place of the model that takes ballast. It stays at model size, in datum axes from the model's datum.
+type Bay struct {
+	Name     string
+	From, To float64 // m aft; equal where x is one place
+	Y        float64 // m from the plane of symmetry; when not 0 there is one on either side
+	Z        float64 // m up
+	Most     float64 // kg that it takes, of both sides together
 }
 
 // InstrumentErrors are standard deviations of what every flight of the program shares.
@@ -74,9 +85,11 @@ type FullSize struct {
 	EmptyX          Figure // m aft of datum
 	EmptyZ          Figure // m above datum
 	Ix, Iy, Iz      Figure // kg·m²; zero value when not stated
+	Ixz             Figure // kg·m², of either sign
 	CruiseSpeed     float64
 	CruiseAltitude  float64
 	LimitLoadFactor float64
+	ApproachSpeed   float64 // m/s equivalent; 0 when not stated
 
 	// What only the load envelope needs; 0 is not stated. The speeds are equivalent airspeeds, as load
 	// requirements state them; CruiseSpeed is a true airspeed.
@@ -209,6 +222,7 @@ type Weighing struct {
 	IxSD       float64 // kg·m²; of a measured one never 0
 	IySD, IzSD float64
 	Ixz        float64
+	IxzSD      float64 // 0 not stated
 }
 
 // Mark is a hand mark that overrides the search for steady stretches.
@@ -238,10 +252,10 @@ type Part struct {
 // Decision is one row of decisions.csv.
 type Decision struct {
 	Number         int
-	Event          string
-	Date           string
-	Choice         string
-	Level          string
+	Event          string // settle, reopen, void, signoff
+	Date           string // ISO
+	Choice         string // the choice; for a signoff the name signed off; for void the number of the row
+	Level          string // of the choice; for a signoff the one part that it is for, empty: every part that waits for it
 	Who            string
 	Why            string
 	InputsSHA256   string

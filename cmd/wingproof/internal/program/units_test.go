@@ -13,8 +13,9 @@ func everything(t *testing.T) map[string]string {
 	t.Helper()
 	files := furnished(t)
 	change(t, files, "program.toml", "alpha_deg = 0.5", "alpha_deg = 0.5\ndensity_percent = 0.4\nelevator_deg = 0.3\nelevator_scale_percent = 2\nvertical_air_m_s = 0.3")
+	files["program.toml"] += "\n[[model.bay]]\nname = \"nose\"\nx_mm = 120\nz_mm = 20\nmost_kg = 1\n[[model.bay]]\nname = \"wing\"\nx_from_mm = 1010\nx_to_in = 41\ny_mm = 400\nz_mm = 5\nmost_g = 250\n"
 	figure := `_kg_m2 = { value = 900, sd = 90, status = "estimated", source = "drawing weights" }` + "\n"
-	change(t, files, "program.toml", "\nlimit_load_factor = 3.8", "\nlimit_load_factor = 3.8\nix"+figure+"iy"+figure+"iz"+figure)
+	change(t, files, "program.toml", "\nlimit_load_factor = 3.8", "\nlimit_load_factor = 3.8\nix"+figure+"iy"+figure+"iz"+figure+"ixz"+figure)
 	change(t, files, "program.toml", "span_m = 8.6", "span_m = 8.6\narea_m2 = 12.6\nmean_aerodynamic_chord_m = 1.71\nmean_aerodynamic_chord_leading_edge_x_m = 4.05")
 	change(t, files, "program.toml", "height_m = 0.88", "height_m = 0.88, toe_deg = 1, cant_deg = 5")
 	change(t, files, "program.toml", "span_m = 3.75, chord_scale = 1.07", "span_m = 3.75, chord_scale = 1.07, incidence_deg = 2, move_x_m = 0.1, move_z_m = 0.05")

@@ -9,17 +9,44 @@ import (
 	"wingproof/cmd/wingproof/internal/decide"
 )
 
+// Board is a verdict with the sheet that it is, or would be, and what was decided.
+type Board struct {
+	Verdict decide.Verdict
+	Sheet   *Sheet    // nil: no head
+	Decided []Decided // oldest first
+}
+
 // BoardTable writes the board as text no wider than width columns (100 when width is 0): alarms, then what
 // to do with each part and the weightiest reason, then what is not judged.
 func BoardTable(w io.Writer, v decide.Verdict, width int) error {
+	return Board{Verdict: v}.Write(w, width)
+}
+
+// Write writes the board as text: the head of the sheet, alarms, what changed since the last sheet, the parts, what was decided,
+// and last what is not judged.
+func (b Board) Write(w io.Writer, width int) error {
+	v, sheet := b.Verdict, Sheet{}
+	if b.Sheet != nil {
+		sheet = *b.Sheet
+		if err := paragraph(w, ended(plain(sheet.Head())), width); err != nil {
+			return err
+		}
+	}
 	for _, alarm := range v.Alarms {
 		if err := paragraph(w, "ALARM: "+plain(alarm), width); err != nil {
 			return err
 		}
 	}
+	if err := b.writeChanges(w, sheet, width); err != nil {
+		return err
+	}
 	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
 	for _, r := range ordered(v.Board) {
-		t.add(plain(doWords(r)), plain(PartWords(r)), plain(stageWords(r.Stage)), whyCell(r))
+		do := plain(doWords(r))
+		if mark := sheet.mark(r); mark != "" {
+			do += "\n(" + plain(mark) + ")"
+		}
+		t.add(do, plain(PartWords(r)), plain(stageWords(r.Stage)), whyCell(r))
 	}
 	if len(t.rows) == 0 {
 		if err := paragraph(w, "no parts to judge: parts.csv lists none", width); err != nil {
@@ -28,12 +55,48 @@ func BoardTable(w io.Writer, v decide.Verdict, width int) error {
 	} else if err := t.write(w, width); err != nil {
 		return err
 	}
+	if _, err := fmt.Fprintln(w); err != nil {
+		return err
+	}
+	return b.writeFoot(w, width)
+}
+
+// writeChanges lists what changed since the last sheet, with a blank line behind a head.
+func (b Board) writeChanges(w io.Writer, sheet Sheet, width int) error {
+	if b.Sheet == nil {
+		return nil
+	}
+	var lines []string
+	if head := sheet.ChangesHead(); len(sheet.Changed) > 0 {
+		lines = append(lines, head+":")
+	} else if head != "" {
+		lines = append(lines, head+".")
+	}
+	for _, line := range sheet.ChangeLines() {
+		lines = append(lines, "- "+plain(line))
+	}
+	for _, line := range append(lines, "") {
+		if err := paragraph(w, line, width); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writeFoot writes what was decided, the flights left out and what is not judged.
+func (b Board) writeFoot(w io.Writer, width int) error {
+	v := b.Verdict
+	if lines := decidedLines(b.Decided); len(lines) > 0 {
+		if err := WriteSections(w, []Section{{Title: "Decided so far:", Lines: lines}}, width); err != nil {
+			return err
+		}
+		if _, err := fmt.Fprintln(w); err != nil {
+			return err
+		}
+	}
 	list := v.NotJudged
 	if len(list) == 0 {
 		list = notJudged()
-	}
-	if _, err := fmt.Fprintln(w); err != nil {
-		return err
 	}
 	if slices.ContainsFunc(v.Board, func(r decide.Row) bool { _, cut := short(plain(r.Clears)); return cut }) {
 		if err := paragraph(w, "Where a text ends in …, 'wingproof parts --why PART' says it all.", width); err != nil {

@@ -16,6 +16,7 @@ type Comparison struct {
 	Baseline string
 	Others   string // the levels of the other choices, in words; empty without others
 	Levels   []ComparedLevel
+	Verdicts LevelVerdicts
 	Drags    []DragComparison // net drag by flight condition; may be empty
 	Warnings []string
 }
@@ -49,6 +50,9 @@ func CompareTable(w io.Writer, head LatticeHead, c Comparison, width int) error 
 		title += "; " + plain(c.Others)
 	}
 	if err := paragraph(w, title, width); err != nil {
+		return err
+	}
+	if err := c.Verdicts.write(w, width); err != nil {
 		return err
 	}
 	if err := evidenceTable(w, c, width); err != nil {

@@ -10,23 +10,21 @@ import (
 
 // Content is everything that the page shows. Empty fields are said to be missing, in words.
 type Content struct {
-	Program      string
-	Date         string   // of the board, ISO
-	NewestFlight string   // newest flight used, such as "flight 14 of 2026-04-02"
-	Sheet        string   // such as "sheet 7, issued by R. Holm"; empty: a working copy
-	Changed      []string // since the last sheet
-	Verdict      decide.Verdict
-	Next         []string            // what to fly or to measure next, best first
-	Margins      []evidence.Estimate // static margin per configuration and CG
-	Estimates    []evidence.Estimate // every other number: measured, predicted, anchored
-	Dangers      []Danger            // decelerations in which the wing let go first
-	Figures      Figures
-	Scaling      *similitude.Sheet // nil: not worked out
-	LengthRatio  float64           // model over full size; 0 leaves model positions out
-	Flights      []FlightRow
-	Decisions    []decide.Decision // oldest first
-	Warnings     []string          // about the program folder
-	Methods      []Method          // of this program, after the fixed ones
+	Program     string
+	Date        string // of the board, ISO
+	Sheet       Sheet
+	Verdict     decide.Verdict
+	Next        []string            // what to fly or to measure next, best first
+	Margins     []evidence.Estimate // static margin per configuration and CG
+	Estimates   []evidence.Estimate // every other number: measured, predicted, anchored
+	Dangers     []Danger            // decelerations in which the wing let go first
+	Figures     Figures
+	Scaling     *similitude.Sheet // nil: not worked out
+	LengthRatio float64           // model over full size; 0 leaves model positions out
+	Flights     []FlightRow
+	Decisions   []Decided // oldest first
+	Warnings    []string  // about the program folder
+	Methods     []Method  // of this program, after the fixed ones
 }
 
 // Figures by the section that they belong to.

@@ -41,7 +41,11 @@ func fitGroup(w io.Writer, estimates []evidence.Estimate, ratio float64, width i
 		if _, err := fmt.Fprintln(w); err != nil {
 			return err
 		}
-		if err := fitRows(w, section.heading, these, ratio, width); err != nil {
+		levels := ""
+		if section.scale == evidence.FullSize {
+			levels = handlingWords(estimates, these[0].Configuration)
+		}
+		if err := fitRows(w, section.heading, these, levels, ratio, width); err != nil {
 			return err
 		}
 	}
@@ -61,7 +65,8 @@ func (section fitSection) of(estimates []evidence.Estimate) []evidence.Estimate 
 	return these
 }
 
-func fitRows(w io.Writer, heading string, these []evidence.Estimate, ratio float64, width int) error {
+// fitRows writes one section; levels, where there are some, stand in a row of their own below.
+func fitRows(w io.Writer, heading string, these []evidence.Estimate, levels string, ratio float64, width int) error {
 	wide := width <= 0 || width >= 90
 	perRadian := slim(these)
 	if perRadian {
@@ -90,6 +95,9 @@ func fitRows(w io.Writer, heading string, these []evidence.Estimate, ratio float
 		}
 		last = e.Quantity
 		t.add(plain(words), fitValue(e, perRadian), fitStation(e, ratio, wide), plain(restsOn(e)))
+	}
+	if levels != "" {
+		t.add(narrowHandlingRow, levels, "", "")
 	}
 	return t.write(w, width)
 }

@@ -69,6 +69,9 @@ func motionRows(estimates []evidence.Estimate, configuration string) []motionRow
 	if !told {
 		return nil
 	}
+	if levels := handlingWords(estimates, configuration); levels != "" {
+		out = append(out, motionRow{Quantity: handlingRow, FullSize: cell{Text: levels}})
+	}
 	return out
 }
 

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"wingproof/aero/similitude"
 	"wingproof/cmd/wingproof/internal/evidence"
 )
 
@@ -90,35 +89,4 @@ func atCell(e evidence.Estimate, ratio float64) string {
 func originCell(e evidence.Estimate) string {
 	e.Warnings = nil
 	return strings.TrimSuffix(e.Origin+", "+strings.ReplaceAll(noteOf(e), "; ", ", "), ", ")
-}
-
-// ScaleTable writes the scaling sheet as text no wider than width columns (100 when width is 0): masses and
-// inertias with their departures, then speeds.
-func ScaleTable(w io.Writer, s similitude.Sheet, width int) error {
-	masses := textTable{heads: []string{"quantity", "full size", "model target", "model measured", "departure"}, most: []int{22, 16, 16, 16, 0}}
-	for _, r := range scaleRows(&s) {
-		masses.add(plain(r.Quantity), r.Full, r.Target, r.Measured, r.Departure)
-	}
-	if err := masses.write(w, width); err != nil {
-		return err
-	}
-	for _, r := range scaleRows(&s) {
-		if r.Spoils == "" {
-			continue
-		}
-		if err := paragraph(w, plain(r.Quantity+" "+r.Departure+": "+r.Spoils), width); err != nil {
-			return err
-		}
-	}
-	if len(s.Speeds) == 0 {
-		return nil
-	}
-	if _, err := fmt.Fprintln(w, "\nspeeds in m/s; the model's are what its airspeed sensor reads"); err != nil {
-		return err
-	}
-	speeds := textTable{heads: []string{"speed", "full size, true", "model on target", "model as weighed", "Reynolds, full / model"}, most: []int{28, 16, 16, 16, 0}}
-	for _, r := range speedRows(&s) {
-		speeds.add(plain(r.Name), r.Full, r.Model, r.AsWeighed, r.Reynolds)
-	}
-	return speeds.write(w, width)
 }

@@ -47,6 +47,7 @@ type boardGroup struct {
 // text in the list of what would clear the pending parts.
 type boardRow struct {
 	decide.Row
+	Mark  string // what the last sheet said, where that was another word
 	Short string
 	Cut   bool
 	Way   int
@@ -81,7 +82,7 @@ func newPage(c Content) (page, error) {
 		return page{}, err
 	}
 	p := page{
-		Content: c, Style: style, Groups: groups(c.Verdict.Board), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
+		Content: c, Style: style, Groups: groups(c.Verdict.Board, c.Sheet), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
 		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio), Motions: motionTables(c.Estimates),
 		Cautions: cautions(), AllMethods: append(methods(), c.Methods...), Glossary: glossary(),
 	}
@@ -142,7 +143,7 @@ func checkFigures(list []plots.Figure) error {
 }
 
 // groups puts the rows under their words, in the order of the wall.
-func groups(board []decide.Row) []boardGroup {
+func groups(board []decide.Row, sheet Sheet) []boardGroup {
 	ways := clearings(board)
 	var out []boardGroup
 	for _, r := range ordered(board) {
@@ -153,7 +154,7 @@ func groups(board []decide.Row) []boardGroup {
 			}
 			out = append(out, g)
 		}
-		row := boardRow{Row: r}
+		row := boardRow{Row: r, Mark: sheet.mark(r)}
 		row.Short, row.Cut = short(r.Clears)
 		row.Way = 1 + slices.IndexFunc(ways, func(c clearing) bool { return c.Clears == r.Clears })
 		out[len(out)-1].Rows = append(out[len(out)-1].Rows, row)
@@ -190,7 +191,7 @@ func clearings(board []decide.Row) []clearing {
 // summary counts the rows of each word: "2 parts: stop and ask; 1 part: start".
 func summary(board []decide.Row) string {
 	var parts []string
-	for _, g := range groups(board) {
+	for _, g := range groups(board, Sheet{}) {
 		noun := "parts"
 		if len(g.Rows) == 1 {
 			noun = "part"

@@ -100,9 +100,9 @@ func TestSectionsStandInTheOrderOfTheShop(t *testing.T) {
 	page := render(t, sample(t))
 	at := -1
 	for _, want := range []string{
-		"Sandreed two-seater (invented)", "3 April 2026", "sheet 7, issued by R. Holm", "flight 14 of 2 April 2026",
+		"Sandreed two-seater (invented)", "Sheet 7 of 3 April 2026, issued by R. Holm", "flight 14 of 2 April 2026", "void when a sheet with a higher number hangs",
 		"Alarms", "laid up for winglet tall", "stop and ask: 2 parts", `class="stop-and-ask"`, `class="start"`, `class="carry-on"`, `class="wait"`, `class="done"`,
-		"Changed since the last sheet", "Not judged here:", "What is open, and what would clear it", "Static margin of each configuration",
+		"Changed since sheet 6", "main spar, left: carry on → stop and ask, mould → laid up", "strake tank skin, right: wait → start", "Not judged here:", "What is open, and what would clear it", "Static margin of each configuration",
 		"Lift curves</h2>", "Sizes compared", "What built parts carry", "Scaling sheet", "Flights</h2>", "Decisions</h2>",
 		"Cautions</h2>", "Methods and sources", "Words</h2>", "Not judged here</h2>",
 	} {
@@ -164,10 +164,11 @@ func TestPageNeedsNoNetworkAndNoScript(t *testing.T) {
 func TestHostileNamesStayText(t *testing.T) {
 	bad := `<script>alert("x")</script>&<img src=x onerror=y>`
 	c := sample(t)
-	c.Program, c.Sheet, c.NewestFlight, c.Date = bad, bad, bad, bad
-	c.Changed, c.Next, c.Warnings, c.Verdict.Alarms, c.Verdict.NotJudged = []string{bad}, []string{bad}, []string{bad}, []string{bad}, []string{bad}
+	c.Program, c.Sheet.IssuedBy, c.Sheet.NewestFlight, c.Date = bad, bad, bad, bad
+	c.Sheet.Changed[0].Part, c.Sheet.Changed[0].Was = bad, bad
+	c.Next, c.Warnings, c.Verdict.Alarms, c.Verdict.NotJudged = []string{bad}, []string{bad}, []string{bad}, []string{bad}
 	c.Verdict.Board[0].Part, c.Verdict.Board[1].Reasons[0], c.Verdict.Board[1].Clears, c.Verdict.Board[1].Action = bad, bad, bad, bad
-	c.Flights[0].Flight, c.Flights[1].Findings[0].What, c.Decisions[0].Why, c.Margins[0].Configuration = bad, bad, bad, bad
+	c.Flights[0].Flight, c.Flights[1].Findings[0].What, c.Decisions[2].Why, c.Margins[0].Configuration = bad, bad, bad, bad
 	page := render(t, c)
 	requireNever(t, page, "<script")
 	requireNever(t, page, "<img")
@@ -184,7 +185,7 @@ func TestFiguresThatAreNotPlainDrawingsAreRefused(t *testing.T) {
 func TestEmptyContentSaysWhatIsMissing(t *testing.T) {
 	page := render(t, Content{})
 	elements(t, closed(page))
-	for _, want := range []string{"No parts to judge", "newest flight used: none", "a working copy, not an issued sheet", "No choice is recorded", "No flight is recorded yet",
+	for _, want := range []string{"No parts to judge", "Draft without a date, not issued; no flight used; no sheet has been issued yet", "No choice is recorded", "No flight is recorded yet",
 		"Nothing has been settled yet", "no static margin was computed or measured", "program.toml states no full-size mass", "flutter and mass balance"} {
 		requireSays(t, page, want)
 	}
@@ -287,7 +288,7 @@ func TestPartsAreGroupedByWhatWouldClearThem(t *testing.T) {
 
 func TestALongTextOfWhatClearsIsCutOnTheBoardAndWholeBelow(t *testing.T) {
 	long := "fly the small winglet with steady sideslips and rudder steps; or settle the middle one, which passes everything; and a sign-off for flutter by whoever is competent"
-	g := groups([]decide.Row{{Part: "rib", Action: decide.Wait, Clears: long}, {Part: "a", Action: decide.Wait, Clears: "settle it", HoursLeft: 3}})
+	g := groups([]decide.Row{{Part: "rib", Action: decide.Wait, Clears: long}, {Part: "a", Action: decide.Wait, Clears: "settle it", HoursLeft: 3}}, Sheet{})
 	require.Equal(t, "fly the small winglet with steady sideslips and rudder steps; or settle the middle one, which passes everything …", g[0].Rows[0].Short)
 	require.True(t, g[0].Rows[0].Cut)
 	require.Equal(t, 2, g[0].Rows[0].Way)
@@ -308,7 +309,7 @@ func TestShortKeepsWholeRunes(t *testing.T) {
 }
 
 func TestUnknownWordComesFirstAndUnexplained(t *testing.T) {
-	g := groups([]decide.Row{{Part: "a", Action: decide.Done}, {Part: "b", Action: "odd"}})
+	g := groups([]decide.Row{{Part: "a", Action: decide.Done}, {Part: "b", Action: "odd"}}, Sheet{})
 	require.Equal(t, "odd", g[0].Action)
 	require.Empty(t, g[0].Means)
 }

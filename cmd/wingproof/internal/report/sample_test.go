@@ -15,8 +15,7 @@ import (
 // sample is an invented program with every section filled.
 func sample(t *testing.T) Content {
 	return Content{
-		Program: "Sandreed two-seater (invented)", Date: "2026-04-03", NewestFlight: "flight 14 of 2 April 2026", Sheet: "sheet 7, issued by R. Holm",
-		Changed: []string{"strake tank skin, both sides: wait → start, since flight 13"},
+		Program: "Sandreed two-seater (invented)", Date: "2026-04-03", Sheet: sampleIssue(),
 		Verdict: sampleVerdict(), Next: []string{"fly the tall winglet at the aft CG, four glides: would likely clear 120 h (forecast)"},
 		Margins: sampleMargins(), Estimates: sampleEstimates(), Figures: sampleFigures(t), Scaling: sampleSheet(t), LengthRatio: 0.25,
 		Flights: []FlightRow{
@@ -24,9 +23,34 @@ func sample(t *testing.T) Content {
 			{Flight: "14", Date: "2026-04-02", Configuration: "foreplane large, winglet mid", CG: 3.55, Why: "airspeed froze at 212 s",
 				Findings: []flightlog.Finding{{Severity: flightlog.Refusal, What: "airspeed constant for 90 s", Consequence: "the flight is left out"}}},
 		},
-		Decisions: []decide.Decision{{Number: 1, Event: "settle", Date: "2026-03-30", Choice: "foreplane", Level: "small", Who: "A. Berg", Why: "large one fails the aft margin"}},
+		Decisions: sampleDecided(),
 		Warnings:  []string{"winglet.csv: station 2 lies 3 mm off the wing tip"},
 		Methods:   []Method{{"Limit aft margin", "static margin at least 5 % at the aft loading", "common practice, no source"}},
+	}
+}
+
+// sampleIssue is sheet 7 with what changed since sheet 6.
+func sampleIssue() Sheet {
+	return Sheet{Number: 7, Date: "2026-04-03", IssuedBy: "R. Holm", NewestFlight: "flight 14 of 2 April 2026", Last: &Issued{Number: 6, Date: "2026-03-27", IssuedBy: "A. Berg"},
+		Changed: []Change{
+			{Part: "strake tank skin, right", Was: "wait", Is: "start", StageWas: "drawn", StageIs: "drawn"},
+			{Part: "main spar, left", Was: "carry on", Is: "stop and ask", StageWas: "mould", StageIs: "laid_up", Withdrawn: true},
+			{Part: "canopy frame", Was: "done", Is: "done", StageWas: "laid_up", StageIs: "fitted"},
+			{Part: "rudder", Is: "wait", StageIs: "drawn"},
+			{Part: "hatch", Was: "start", StageWas: "drawn"},
+		}}
+}
+
+// sampleDecided is a record with a row of every fate.
+func sampleDecided() []Decided {
+	return []Decided{
+		{Number: 1, Event: "settle", Date: "2026-03-20", Choice: "foreplane", Level: "large", Who: "A. Berg", Why: "slip", Standing: Void, By: 2, Evidence: NoEvidence},
+		{Number: 2, Event: "void", Date: "2026-03-20", Choice: "1", Who: "A. Berg", Why: "meant small", Standing: Stands, Evidence: LostEvidence, Inputs: "0123456789", FlightsSince: []string{"13", "14"}},
+		{Number: 3, Event: "settle", Date: "2026-03-30", Choice: "foreplane", Level: "small", Who: "A. Berg", Why: "large one fails the aft margin", Standing: Stands, Evidence: ChangedEvidence,
+			FlightsThen: []string{"9", "11"}, LeftOut: []string{"10"}, FlightsSince: []string{"13", "14"}, FilesChanged: []string{"program.toml", "shape/winglet.csv"},
+			State: decide.Good, StateWhy: "passes every limit in every combination still possible"},
+		{Number: 4, Event: "signoff", Date: "2026-03-31", Choice: "flutter_and_mass_balance", Who: "K. Lind", Why: "report 12", Standing: Partial, Lapsed: []string{"winglet (row 5)"}, Evidence: SameEvidence},
+		{Number: 5, Event: "reopen", Date: "2026-04-01", Choice: "winglet", Who: "K. Lind", Why: "new gust case", Standing: Stands, Evidence: SameEvidence, FlightsThen: []string{"9"}},
 	}
 }
 

@@ -19,6 +19,9 @@ func scaleRows(s *similitude.Sheet) []scaleRow {
 		}
 		if r.Departure != nil {
 			row.Departure = signed(*r.Departure, 1) + " %"
+			if r.DepartureSD != nil && *r.DepartureSD > 0 {
+				row.Departure = signed(*r.Departure, 1) + plusMinus(*r.DepartureSD, 1) + " %"
+			}
 		}
 		out = append(out, row)
 	}
@@ -33,6 +36,8 @@ func inertiaWords(quantity string) string {
 		return "inertia in pitch, Iy"
 	case "Iz":
 		return "inertia in yaw, Iz"
+	case "Ixz":
+		return "inertia mixed, Ixz"
 	}
 	return quantity
 }

@@ -38,7 +38,7 @@ func TestTablesMatchTheirGoldenFile(t *testing.T) {
 	b.WriteString("\n")
 	require.NoError(t, EstimateTable(&b, append(c.Margins, c.Estimates...), c.LengthRatio, 100))
 	b.WriteString("\n")
-	require.NoError(t, ScaleTable(&b, *c.Scaling, 100))
+	require.NoError(t, ScaleTable(&b, sampleScaling(t, c), 100))
 	b.WriteString("\n")
 	require.NoError(t, PointTable(&b, samplePoints(), c.LengthRatio, 100))
 	golden := filepath.Join("..", "..", "..", "..", "testdata", "golden", "tables.txt")
@@ -66,7 +66,7 @@ func TestTablesKeepTheirWidth(t *testing.T) {
 		requireWidth(t, printed(t, func(w io.Writer) error {
 			return EstimateTable(w, append(c.Margins, c.Estimates...), c.LengthRatio, width)
 		}), limit)
-		requireWidth(t, printed(t, func(w io.Writer) error { return ScaleTable(w, *c.Scaling, width) }), limit)
+		requireWidth(t, printed(t, func(w io.Writer) error { return ScaleTable(w, sampleScaling(t, c), width) }), limit)
 		requireWidth(t, printed(t, func(w io.Writer) error { return PointTable(w, samplePoints(), c.LengthRatio, width) }), limit)
 	}
 }
@@ -103,7 +103,7 @@ func TestTablesPassWriteErrorsOn(t *testing.T) {
 	for name, write := range map[string]func(io.Writer) error{
 		"board":     func(w io.Writer) error { return BoardTable(w, c.Verdict, 100) },
 		"estimates": func(w io.Writer) error { return EstimateTable(w, c.Margins, c.LengthRatio, 100) },
-		"scale":     func(w io.Writer) error { return ScaleTable(w, *c.Scaling, 100) },
+		"scale":     func(w io.Writer) error { return ScaleTable(w, sampleScaling(t, c), 100) },
 		"points":    func(w io.Writer) error { return PointTable(w, samplePoints(), c.LengthRatio, 100) },
 	} {
 		require.ErrorIs(t, write(full{}), io.ErrShortWrite, name)

@@ -108,11 +108,14 @@ func DateWords(iso string) string {
 func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
 
 // PartWords names a part with its side, as the board and the page do.
-func PartWords(r decide.Row) string {
-	if r.Side == "" || r.Side == "both" || r.Side == "none" || r.Side == "-" {
-		return r.Part
+func PartWords(r decide.Row) string { return PartName(r.Part, r.Side) }
+
+// PartName names a part with its side, where it has one.
+func PartName(part, side string) string {
+	if side == "" || side == "both" || side == "none" || side == "-" {
+		return part
 	}
-	return r.Part + ", " + r.Side
+	return part + ", " + side
 }
 
 // doWords joins the word on the wall with the operation that it means.

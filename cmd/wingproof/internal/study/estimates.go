@@ -27,7 +27,7 @@ func AxesOf(quantity string) *string {
 		prediction.InducedDrag, prediction.SpanEfficiency, prediction.BestSpanEfficiency, prediction.LiftCoefficient, prediction.LiftByPitchRate:
 		return evidence.Pointer(windAxes)
 	case evidence.NeutralPoint, evidence.NeutralPointPercent, evidence.StaticMargin, evidence.RootBendingMoment, prediction.Alpha,
-		prediction.StallOrderMargin, prediction.StallTrimMargin:
+		prediction.StallOrderMargin, prediction.StallTrimMargin, evidence.RotationMoment:
 		return evidence.Pointer(datumAxes)
 	}
 	return evidence.Pointer(bodyAxes)
@@ -45,13 +45,12 @@ func (s *Study) estimates() []evidence.Estimate {
 	return append(out, s.anchored()...)
 }
 
-// anchored lists the verdict's beliefs with the axes they stand in, and the CG that directional stiffness is about.
+// anchored lists the verdict's beliefs with the axes they stand in, and the CG that derivatives are about.
 func (s *Study) anchored() []evidence.Estimate {
 	out := slices.Clone(s.Verdict.Anchored)
 	for i := range out {
 		out[i].Axes = AxesOf(out[i].Quantity)
-		if out[i].Quantity == evidence.DirectionalStiffness {
-			cg := s.Configurations[0].StiffnessCG // one and the same for all
+		if cg, ok := s.momentCG(out[i].Quantity); ok {
 			out[i].At.CG, out[i].At.CGPercent = evidence.Pointer(cg), evidence.Pointer(s.percent(cg))
 		}
 	}
@@ -142,7 +141,7 @@ func (s *Study) predicted(c Configuration) []evidence.Estimate {
 		}
 		out = append(out, withError(withGrid(e, q.Grid, common), own, common, known))
 	}
-	return out
+	return append(out, s.slowEstimates(c, errors)...)
 }
 
 // withGrid names the error that the lattice's grid leaves, and counts half of it as one standard deviation, since the bound is meant

@@ -187,24 +187,19 @@ func (s *Study) trimEvidence() []decide.TrimSlopes {
 	return out
 }
 
-// directEvidence is the rest of what the fits say about quantities that the lattice predicts.
+// directEvidence is the rest of what the fits say about quantities that the lattice predicts: lift slope by trims, directional stiffness by all roads
+// unless a stabiliser worked.
 func (s *Study) directEvidence() []decide.Direct {
 	var out []decide.Direct
 	for _, f := range s.Fits {
-		r := f.LiftSlope
-		if r.State != estimate.Determined || r.Value == nil || r.SDOwn == nil {
-			continue
+		if d, ok := direct(f, f.LiftSlope); ok {
+			out = append(out, d)
 		}
-		out = append(out, decide.Direct{Levels: f.Levels, Quantity: evidence.LiftCurveSlope, Value: *r.Value, SDOwn: *r.SDOwn,
-			Common: r.Common, Degrees: r.Degrees, Flights: r.Flights})
 	}
 	for _, f := range s.Fits {
-		r := f.pooled(evidence.DirectionalStiffness)
-		if r.State != estimate.Determined || r.Value == nil || r.SDOwn == nil {
-			continue
+		if d, ok := direct(f, f.resting(f.pooled(evidence.DirectionalStiffness))); ok {
+			out = append(out, d)
 		}
-		out = append(out, decide.Direct{Levels: f.Levels, Quantity: evidence.DirectionalStiffness, Value: *r.Value, SDOwn: *r.SDOwn,
-			Common: r.Common, Degrees: r.Degrees, Flights: r.Flights})
 	}
 	return out
 }

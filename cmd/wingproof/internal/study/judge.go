@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"slices"
 
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/program"
@@ -59,19 +60,26 @@ func (s *Study) Problem() (decide.Problem, error) {
 	if err := s.judgeable(); err != nil {
 		return decide.Problem{}, err
 	}
+	if err := s.slowJudgeable(); err != nil {
+		return decide.Problem{}, err
+	}
 	p, ref := s.Program, s.Configurations[0].Airframe.Reference
 	problem := decide.Problem{
 		Seed: p.Seed, Date: s.Date, LengthRatio: p.Model.LengthRatio, Choices: decideChoices(p), Errors: TheoryErrors(p, ref.MeanChord),
-		TrimSlopes: s.trimEvidence(), Direct: s.directEvidence(),
+		TrimSlopes: s.trimEvidence(), Direct: slices.Concat(s.directEvidence(), s.maxLiftEvidence(), s.motionEvidence()),
 		Aircraft: decide.Aircraft{
 			MeanChord: ref.MeanChord, MeanChordLeadingEdge: ref.MeanChordLeadingEdge,
 			EmptyMass: decide.Figure(p.FullSize.EmptyMass), EmptyX: decide.Figure(p.FullSize.EmptyX), EmptyZ: decide.Figure(p.FullSize.EmptyZ),
+			Ix: decide.Figure(p.FullSize.Ix), Iy: decide.Figure(p.FullSize.Iy), Iz: decide.Figure(p.FullSize.Iz),
+			WingArea: ref.Area, ApproachSpeed: p.FullSize.ApproachSpeed,
 			Gear: (*decide.Gear)(p.Gear),
 		},
-		Decisions: s.Decisions(),
+		Decisions: s.Decisions(), WingFirst: s.wingFirst(), Motions: s.motions(),
 	}
 	for _, c := range s.Configurations {
-		problem.Predictions = append(problem.Predictions, c.prediction())
+		prediction := c.prediction()
+		s.believeMotions(c, &prediction)
+		problem.Predictions = append(problem.Predictions, prediction)
 	}
 	for _, l := range p.Loadings {
 		problem.Aircraft.Loadings = append(problem.Aircraft.Loadings, decideLoading(l))
@@ -93,7 +101,7 @@ func (s *Study) Problem() (decide.Problem, error) {
 	return problem, nil
 }
 
-// Decisions lists the record of decisions as the judging and the pages want it.
+// Decisions lists the record of decisions as the judging wants it.
 func (s *Study) Decisions() []decide.Decision {
 	var out []decide.Decision
 	for _, d := range s.Program.Decisions {

@@ -23,7 +23,10 @@ func (s *Study) measuredOf(f Fit) []evidence.Estimate {
 	add(roadsTo(f, evidence.LiftCurveSlope)...)
 	add(f.ZeroLiftDrag, f.DragDueToLift, f.SpanEfficiency)
 	for i := range f.MaxLifts {
-		add(f.MaxLifts[i], f.StallAlphas[i])
+		lift := f.MaxLifts[i]
+		_, says, _ := s.towardsForemost(f, lift)
+		lift.Warnings = append(slices.Clone(lift.Warnings), says...)
+		add(lift, f.StallAlphas[i])
 	}
 	add(estimate.ElevatorPerLift(f.TrimSlopes)...)
 	add(f.ManoeuvrePoint)

@@ -45,6 +45,9 @@ type Configuration struct {
 	Bending              []float64 // N·m, greatest size over the load envelope, wing with what joins it; the root comes first
 	Loads                prediction.LoadsResult
 	Stalls               []prediction.StallCase // after Study.Stalls
+	FullSize             FullSize               // where the limits of the program ask for it
+	DragStep             prediction.DragStep    // of zero-lift drag from model to full size
+	ZeroLiftElevator     float64                // rad, see prediction.ZeroLiftElevator; NaN when nothing is trimmed or no approach speed is stated
 	Warnings             []string
 
 	spars map[string][]decide.BendingStation // by surface that a built part lies in
@@ -90,6 +93,9 @@ func (in predictionInputs) compute(ctx context.Context, count *counter) (out pre
 	return out, each(ctx, len(all), func(i int) error {
 		c := &out.Configurations[i]
 		if err := c.take(all[i], p, setup.CG); err != nil {
+			return fmt.Errorf("configuration %s: %w", c.Name, err)
+		}
+		if err := c.toFullSize(all[i], p, setup); err != nil {
 			return fmt.Errorf("configuration %s: %w", c.Name, err)
 		}
 		count.say("lattice")
@@ -176,5 +182,14 @@ func (c Configuration) prediction() decide.Prediction {
 	if !math.IsNaN(c.ElevatorTrimRate) {
 		values[evidence.ElevatorTrimRate] = c.ElevatorTrimRate
 	}
-	return decide.Prediction{Levels: c.Levels, Values: values, Bending: c.spars}
+	if !math.IsNaN(c.ZeroLiftElevator) {
+		values[evidence.ZeroLiftElevator] = c.ZeroLiftElevator
+	}
+	out := decide.Prediction{Levels: c.Levels, Values: values, Step: map[string]float64{}, Bending: c.spars}
+	if c.DragStep.Known {
+		out.Step[evidence.ZeroLiftDrag] = c.DragStep.Step
+	}
+	out.NoseUpStop, _ = prediction.NoseUpStop(c.Airframe, prediction.Setup{})
+	c.FullSize.believe(&out)
+	return out
 }

@@ -18,8 +18,7 @@ import (
 //
 // It stands apart from Run because it needs a lattice of its own, with wakes along the stream of a slow aircraft.
 func (s *Study) Stalls(ctx context.Context) (missing []string, err error) {
-	in := stallInputs{predictionInputsOf(s.Program).Program, s.ReferenceCG}
-	out, err := keep.Result(s.keep, keep.Work[stallOrders]{Kind: "stall", Inputs: in, Compute: func() (stallOrders, error) { return in.compute(ctx) }})
+	out, err := s.stallInputs().orders(ctx, s.keep)
 	for i, cases := range out.Cases {
 		s.Configurations[i].Stalls = cases
 	}
@@ -39,6 +38,17 @@ type stallInputs struct {
 type stallOrders struct {
 	Cases   [][]prediction.StallCase
 	Missing []string
+}
+
+func (s *Study) stallInputs() stallInputs {
+	in := stallInputs{predictionInputsOf(s.Program).Program, s.ReferenceCG}
+	in.Program.FullSize.ApproachSpeed = 0 // no stall and no take-off asks for it
+	return in
+}
+
+// orders finds the stall orders that were worked out before, or computes them.
+func (in stallInputs) orders(ctx context.Context, store *keep.Store) (stallOrders, error) {
+	return keep.Result(store, keep.Work[stallOrders]{Kind: "stall", Inputs: in, Compute: func() (stallOrders, error) { return in.compute(ctx) }})
 }
 
 func (in stallInputs) compute(ctx context.Context) (out stallOrders, err error) {

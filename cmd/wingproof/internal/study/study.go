@@ -8,6 +8,7 @@ package study
 import (
 	"context"
 	"runtime"
+	"slices"
 	"sync"
 
 	"golang.org/x/sync/errgroup"
@@ -51,7 +52,8 @@ type Study struct {
 	Estimates      []evidence.Estimate // measured, predicted, anchored, in that order
 	Verdict        decide.Verdict
 
-	keep *keep.Store
+	keep    *keep.Store
+	reduced []Flight // before their airspeed was calibrated, for With
 }
 
 // Run carries a program through the chain up to the stage asked for.
@@ -65,30 +67,46 @@ func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
 			return nil, err
 		}
 	}
+	if o.Until >= Judged {
+		if err = s.fullSize(ctx); err != nil {
+			return nil, err
+		}
+	}
 	if o.Until >= Reduced {
 		if err = s.reduce(ctx, count); err != nil {
 			return nil, err
 		}
+	}
+	if err = s.conclude(ctx, o.Until, count); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// conclude calibrates, fits and judges what was predicted and reduced.
+func (s *Study) conclude(ctx context.Context, until Stage, count *counter) error {
+	if until >= Reduced {
+		s.reduced = slices.Clone(s.Flights)
 		s.calibrateAirspeed()
 	}
-	if o.Until >= Fitted {
+	if until >= Fitted {
 		s.checkElevators()
-		if err = s.identify(ctx, count); err != nil {
-			return nil, err
+		if err := s.identify(ctx, count); err != nil {
+			return err
 		}
 		count.say("fitting")
 		s.fit()
 		s.Between = s.between()
 	}
-	if o.Until >= Judged {
+	if until >= Judged {
 		count.say("judging every part")
-		if err = s.judge(); err != nil {
-			return nil, err
+		if err := s.judge(); err != nil {
+			return err
 		}
 		s.Margins = s.margins()
 	}
 	s.Estimates = s.estimates()
-	return s, nil
+	return nil
 }
 
 // dateOf returns the given date, or the newest one in the folder's tables.
@@ -110,6 +128,9 @@ func NewestDate(p *program.Program) string {
 	}
 	for _, d := range p.Decisions {
 		newest = max(newest, d.Date)
+	}
+	for _, sheet := range p.Sheets {
+		newest = max(newest, sheet.Date)
 	}
 	return newest
 }

@@ -25,7 +25,7 @@ func TheoryErrors(p *program.Program, meanChord float64) []decide.TheoryError {
 
 func override(own program.TheoryError, relative bool, meanChord float64) decide.TheoryError {
 	unit := 1.0
-	if !relative {
+	if own.Quantity == evidence.NeutralPoint {
 		unit = meanChord
 	}
 	out := decide.TheoryError{Quantity: own.Quantity, Relative: relative, Bias: unit * own.Bias, Interaction: unit * own.Interaction,

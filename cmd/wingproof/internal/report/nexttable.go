@@ -1,0 +1,102 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"wingproof/cmd/wingproof/internal/decide"
+)
+
+// NextTable writes what could be done next as text, the most shop hours first. Every number in it is a forecast.
+func NextTable(w io.Writer, o decide.Outlook, width int) error {
+	if o.Waiting == 0 {
+		return paragraph(w, "No part waits for a flight or a measurement: what is left are decisions, sign-offs and gaps in parts.csv. 'wingproof parts' names them.", width)
+	}
+	head := fmt.Sprintf("FORECAST, nothing here was measured yet. Parts with %s shop hours wait for more than a decision or a sign-off; "+
+		"hours are those that each step can be expected to clear, once what it proves is settled.", number(o.Waiting, 0))
+	if err := paragraph(w, head, width); err != nil {
+		return err
+	}
+	t := textTable{heads: []string{"hours", "do this", "clears (chance)", "narrows most"}, most: []int{6, 0, 30, 28}, apart: true}
+	for _, p := range o.Prospects {
+		t.add(hoursCell(p), plain(p.Candidate.Say)+"\n("+plain(p.Candidate.Why)+")", clearsCell(p), narrowsCell(p.Narrows))
+	}
+	if err := t.write(w, width); err != nil {
+		return err
+	}
+	for _, line := range outlookLines(o) {
+		if err := paragraph(w, line, width); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func hoursCell(p decide.Prospect) string {
+	if p.Hours < 0.5 {
+		return "–"
+	}
+	return number(p.Hours, 0)
+}
+
+// clearsCell lists the parts of a prospect, at most four.
+func clearsCell(p decide.Prospect) string {
+	const most = 4
+	var words []string
+	for i, part := range p.Parts {
+		if i == most {
+			words = append(words, fmt.Sprintf("and %d more", len(p.Parts)-most))
+			break
+		}
+		name := plain(part.Part)
+		if side := plain(part.Side); side == "left" || side == "right" {
+			name += ", " + side
+		}
+		words = append(words, fmt.Sprintf("%s (%s)", name, chanceWords(part.Chance)))
+	}
+	if len(words) == 0 {
+		return "nothing by itself"
+	}
+	return strings.Join(words, "\n")
+}
+
+// chanceWords says a chance no more closely than sixteen outcomes tell it.
+func chanceWords(p float64) string {
+	switch {
+	case p > 0.9:
+		return "nearly sure"
+	case p > 0.65:
+		return "likely"
+	case p > 0.35:
+		return "even"
+	default:
+		return "unlikely"
+	}
+}
+
+func narrowsCell(n decide.Narrowing) string {
+	if n.Limit == "" {
+		return "nothing that is open"
+	}
+	share := n.After / n.Now
+	return fmt.Sprintf("%s with %s: its 95 %% range to %s %% of now", plain(n.Limit), plain(n.Configuration), number(100*share, 0))
+}
+
+// outlookLines say what two steps do together, and what no flight clears.
+func outlookLines(o decide.Outlook) []string {
+	var lines []string
+	if len(o.Together) > 0 && len(o.Prospects) > 0 {
+		pair := o.Together[0]
+		if pair.Hours > o.Prospects[0].Hours+0.5 {
+			lines = append(lines, fmt.Sprintf("Two together: %s: %s hours.", plain(pair.Candidate.Say), number(pair.Hours, 0)))
+		}
+	}
+	switch left := o.Waiting - o.Endless.Hours; {
+	case o.Endless.Hours < 0.5:
+		lines = append(lines, "More flights of the model alone cannot clear any of these parts, however many: what is left is not what flights measure. See the other rows.")
+	case left > 0.05*o.Waiting:
+		lines = append(lines, fmt.Sprintf("Any number of flights would clear about %s of these %s hours; the rest waits for the other rows, or for another shape.", number(o.Endless.Hours, 0), number(o.Waiting, 0)))
+	}
+	return append(lines, "Fly within local rules, away from people, and move the centre of gravity aft in small steps.")
+}
