@@ -173,6 +173,10 @@ func (o settleOptions) decision(st *study.Study, args []string) (program.Decisio
 	if choice.State == decide.Settled {
 		return d, usagef("settle: %s is settled on %s already; 'wingproof settle %s --reopen' first", d.Choice, choice.Level, typed(d.Choice))
 	}
+	if with := provenWith(st.Verdict, d.Choice, d.Level); level.State == decide.Unproven && with != "" && !o.against {
+		d.Why = "proven together with " + with + ": " + d.Why
+		return d, nil
+	}
 	if level.State != decide.Good && !o.against {
 		return d, usagef("settle: %s=%s is %s: %s; add --against-evidence to settle on it all the same (the board will repeat it)",
 			d.Choice, d.Level, level.State, level.Why)
@@ -181,6 +185,24 @@ func (o settleOptions) decision(st *study.Study, args []string) (program.Decisio
 		d.Why = "against the evidence (" + level.State + "): " + d.Why
 	}
 	return d, nil
+}
+
+// provenWith names the other sizes with which an unproven one passes every limit, in the first combination still possible that
+// does; empty when none does.
+func provenWith(v decide.Verdict, choice, level string) string {
+	for _, c := range v.Configurations {
+		if !c.Live || c.State != decide.Good || c.Levels[choice] != level {
+			continue
+		}
+		var others []string
+		for _, other := range v.Choices {
+			if other.Choice != choice && other.State != decide.Settled {
+				others = append(others, other.Choice+" "+c.Levels[other.Choice])
+			}
+		}
+		return strings.Join(others, " and ")
+	}
+	return ""
 }
 
 // usualSignoff is the sign-off that winglets, foreplanes and control surfaces wait for unless told otherwise.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/program"
 )
 
@@ -62,4 +63,17 @@ func TestAfterVoid(t *testing.T) {
 		n := len(c.before) + 1
 		require.Equal(t, c.want, afterVoid(c.before, row(n, "void", c.target, "")))
 	}
+}
+
+// A size that passes only together with others may be settled without going against the evidence; one that passes with none may not.
+func TestSizesThatPassTogetherCanBeSettled(t *testing.T) {
+	v := decide.Verdict{Choices: []decide.ChoiceVerdict{{Choice: "winglet", State: decide.Open}, {Choice: "foreplane", State: decide.Open}},
+		Configurations: []decide.ConfigurationVerdict{
+			{Levels: map[string]string{"winglet": "mid", "foreplane": "long"}, State: decide.Unproven, Live: true},
+			{Levels: map[string]string{"winglet": "mid", "foreplane": "short"}, State: decide.Good, Live: true},
+			{Levels: map[string]string{"winglet": "tall", "foreplane": "long"}, State: decide.Good},
+		}}
+	require.Equal(t, "foreplane short", provenWith(v, "winglet", "mid"))
+	require.Empty(t, provenWith(v, "winglet", "tall"), "what is not possible any more proves nothing")
+	require.Empty(t, provenWith(v, "foreplane", "long"))
 }

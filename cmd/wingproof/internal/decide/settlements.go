@@ -1,6 +1,9 @@
 package decide
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // settleStep is the fewest decisions on open choices, the shapers among them, after which every combination
 // left passes every limit; false when the evidence allows none. In this order:
@@ -131,7 +134,14 @@ func (o *outcome) settleTogether(shapers []string) (step, bool) {
 	}
 	words := o.sizes(at, best)
 	s := step{rank: rankSettle, say: "settle " + words + " together: only together they pass every limit"}
-	s.full = s.say + command(best[0], o.space.configs[at].levels[best[0]], againstFlag) + " first, since alone it is not proven"
+	for i, choice := range best {
+		text := command(choice, o.space.configs[at].levels[choice], "")
+		if i > 0 {
+			text = " and then" + strings.TrimPrefix(text, ", with")
+		}
+		s.full += text
+	}
+	s.full = s.say + s.full
 	return s, true
 }
 

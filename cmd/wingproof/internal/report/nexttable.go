@@ -19,11 +19,23 @@ func NextTable(w io.Writer, o decide.Outlook, width int) error {
 		return err
 	}
 	t := textTable{heads: []string{"hours", "do this", "clears (chance)", "narrows most"}, most: []int{6, 0, 30, 28}, apart: true}
+	var idle []string
 	for _, p := range o.Prospects {
-		t.add(hoursCell(p), plain(p.Candidate.Say)+"\n("+plain(p.Candidate.Why)+")", clearsCell(p), narrowsCell(p.Narrows))
+		if p.Hours < 0.5 && !narrows(p.Narrows) {
+			idle = append(idle, sizesWords(plain(p.Candidate.Say)))
+			continue
+		}
+		t.add(hoursCell(p), sizesWords(plain(p.Candidate.Say))+"\n("+plain(p.Candidate.Why)+")", clearsCell(p), narrowsCell(p.Narrows))
 	}
-	if err := t.write(w, width); err != nil {
-		return err
+	if len(t.rows) > 0 {
+		if err := t.write(w, width); err != nil {
+			return err
+		}
+	}
+	if len(idle) > 0 {
+		if err := paragraph(w, "These clear nothing by themselves and hardly narrow what is open: "+strings.Join(idle, "; ")+".", width); err != nil {
+			return err
+		}
 	}
 	for _, line := range outlookLines(o) {
 		if err := paragraph(w, line, width); err != nil {
@@ -75,13 +87,21 @@ func chanceWords(p float64) string {
 	}
 }
 
+// worthwhile is the share of its width that a range must lose for a step to be worth a line: common practice, no source.
+const worthwhile = 0.05
+
+// narrows tells whether a step narrows something open by as much as is worth saying.
+func narrows(n decide.Narrowing) bool { return n.Limit != "" && n.After < (1-worthwhile)*n.Now }
+
 func narrowsCell(n decide.Narrowing) string {
-	if n.Limit == "" {
+	if !narrows(n) {
 		return "nothing that is open"
 	}
-	share := n.After / n.Now
-	return fmt.Sprintf("%s with %s: its 95 %% range to %s %% of now", plain(n.Limit), plain(n.Configuration), number(100*share, 0))
+	return fmt.Sprintf("%s with %s: the 95 %% range shrinks to %s %% of what it is now", plain(n.Limit), sizesWords(plain(n.Configuration)), number(100*n.After/n.Now, 0))
 }
+
+// sizesWords writes the sizes of a configuration as the shop says them: "foreplane long, winglet mid".
+func sizesWords(text string) string { return strings.ReplaceAll(text, "=", " ") }
 
 // outlookLines say what two steps do together, and what no flight clears.
 func outlookLines(o decide.Outlook) []string {
@@ -89,7 +109,7 @@ func outlookLines(o decide.Outlook) []string {
 	if len(o.Together) > 0 && len(o.Prospects) > 0 {
 		pair := o.Together[0]
 		if pair.Hours > o.Prospects[0].Hours+0.5 {
-			lines = append(lines, fmt.Sprintf("Two together: %s: %s hours.", plain(pair.Candidate.Say), number(pair.Hours, 0)))
+			lines = append(lines, fmt.Sprintf("Two together: %s: %s hours.", sizesWords(plain(pair.Candidate.Say)), number(pair.Hours, 0)))
 		}
 	}
 	switch left := o.Waiting - o.Endless.Hours; {
