@@ -1,6 +1,9 @@
 package decide
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // drawer makes joint draws of the anchored beliefs.
 //
@@ -15,13 +18,13 @@ type drawer struct {
 	n        int
 	streams  *streams
 	belief   *belief
-	mixed    map[string][]float64 // correlated normals of bias and levels, by term and quantity
-	priors   map[int][]float64    // by place of the belief
-	residual [][]float64          // one row an observation
+	mixed    sync.Map    // correlated normals of a term and quantity, by name
+	priors   [][]float64 // by place of the belief; each is drawn by one goroutine only, that of its configuration
+	residual [][]float64 // one row an observation
 }
 
 func newDrawer(s *streams, b *belief) *drawer {
-	d := &drawer{n: s.n, streams: s, belief: b, mixed: map[string][]float64{}, priors: map[int][]float64{}}
+	d := &drawer{n: s.n, streams: s, belief: b, priors: make([][]float64, len(b.theory.quantities)*len(b.theory.space.configs))}
 	d.measure()
 	return d
 }
@@ -34,14 +37,15 @@ func (d *drawer) normal(q int, kind, a, b string) []float64 {
 		return d.streams.normals("model", kind, a, b, names[q])
 	}
 	key := kind + "\x00" + a + "\x00" + b + "\x00" + names[q]
-	if d.mixed[key] == nil {
-		z := make([]float64, d.n)
-		for r := 0; r <= q; r++ {
-			addScaled(z, mix[r], func() []float64 { return d.streams.normals("model", kind, a, b, names[r]) })
-		}
-		d.mixed[key] = z
+	if z, ok := d.mixed.Load(key); ok {
+		return z.([]float64)
 	}
-	return d.mixed[key]
+	z := make([]float64, d.n)
+	for r := 0; r <= q; r++ {
+		addScaled(z, mix[r], func() []float64 { return d.streams.normals("model", kind, a, b, names[r]) })
+	}
+	d.mixed.Store(key, z)
+	return z
 }
 
 // prior draws one belief before any flight.

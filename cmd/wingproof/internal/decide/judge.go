@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
+	"runtime"
 	"slices"
+
+	"golang.org/x/sync/errgroup"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -72,34 +75,46 @@ func judge(p Problem, b *belief, requirements []requirement) (*judgement, error)
 	n := draws.n
 	j := &judgement{n: max(n, p.bar), drawn: n, requirements: requirements}
 	d, w := newDrawer(draws, b), newWeights(draws, p.Aircraft)
-	for c := range b.theory.space.configs {
-		surfaces, err := newSurfaces(p, b, requirements, c)
-		if err != nil {
-			return nil, err
-		}
-		j.surfaces = append(j.surfaces, surfaces)
-		verdicts, holds := make([]LimitVerdict, len(requirements)), make([]passes, len(requirements))
-		beliefs := map[int][]float64{}
-		for r, requirement := range requirements {
-			if c > 0 && requirement.kind() == restsOnWeight {
-				verdicts[r], holds[r] = j.verdicts[0][r], j.holds[0][r]
-				continue
-			}
-			for _, q := range requirement.beliefs {
-				if beliefs[q] == nil {
-					beliefs[q] = d.full(q, c)
-				}
-			}
-			s := j.series(p, b, requirement, c, beliefs, w)
-			verdicts[r], holds[r] = count(requirement, s, n)
-			if seen := p.wingFirst(requirement, b.theory.space, c); seen != nil {
-				verdicts[r].Probability, verdicts[r].Where, holds[r] = 0, seen.where(), newPasses(n)
-			}
-		}
-		j.verdicts, j.holds = append(j.verdicts, verdicts), append(j.holds, holds)
-		j.all = append(j.all, j.together(c, nil, true))
+	w.prepare(requirements)
+	configs := len(b.theory.space.configs)
+	j.verdicts, j.holds, j.all, j.surfaces = make([][]LimitVerdict, configs), make([][]passes, configs), make([]float64, configs), make([]map[string]*surface, configs)
+	if err := j.configuration(p, d, w, 0); err != nil { // what rests on weight alone is counted here, once
+		return nil, err
 	}
-	return j, nil
+	var group errgroup.Group
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for c := 1; c < configs; c++ {
+		group.Go(func() error { return j.configuration(p, d, w, c) })
+	}
+	return j, group.Wait()
+}
+
+// configuration judges every requirement in one configuration.
+func (j *judgement) configuration(p Problem, d *drawer, w *weights, c int) (err error) {
+	b, n := d.belief, j.drawn
+	if j.surfaces[c], err = newSurfaces(p, b, j.requirements, c); err != nil {
+		return err
+	}
+	verdicts, holds := make([]LimitVerdict, len(j.requirements)), make([]passes, len(j.requirements))
+	beliefs := map[int][]float64{}
+	for r, requirement := range j.requirements {
+		if c > 0 && requirement.kind() == restsOnWeight {
+			verdicts[r], holds[r] = j.verdicts[0][r], j.holds[0][r]
+			continue
+		}
+		for _, q := range requirement.beliefs {
+			if beliefs[q] == nil {
+				beliefs[q] = d.full(q, c)
+			}
+		}
+		verdicts[r], holds[r] = count(requirement, j.series(p, b, requirement, c, beliefs, w), n)
+		if seen := p.wingFirst(requirement, b.theory.space, c); seen != nil {
+			verdicts[r].Probability, verdicts[r].Where, holds[r] = 0, seen.where(), newPasses(n)
+		}
+	}
+	j.verdicts[c], j.holds[c] = verdicts, holds
+	j.all[c] = j.together(c, nil, true)
+	return nil
 }
 
 // together is the probability that the listed requirements, or all of them, hold at once.

@@ -27,21 +27,21 @@ func normals(seed uint64, n int, name ...string) []float64 {
 type streams struct {
 	seed uint64
 	n    int
-	mu   sync.Mutex
-	kept map[string][]float64
+	kept sync.Map // of *stream by name
 }
 
-func newStreams(seed uint64, n int) *streams {
-	return &streams{seed: seed, n: n, kept: map[string][]float64{}}
+// stream is drawn once, by whoever asks first.
+type stream struct {
+	once  sync.Once
+	draws []float64
 }
+
+func newStreams(seed uint64, n int) *streams { return &streams{seed: seed, n: n} }
 
 // normals is the stream of a name.
 func (s *streams) normals(name ...string) []float64 {
-	key := strings.Join(name, "\x00")
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.kept[key] == nil {
-		s.kept[key] = normals(s.seed, s.n, name...)
-	}
-	return s.kept[key]
+	entry, _ := s.kept.LoadOrStore(strings.Join(name, "\x00"), &stream{})
+	kept := entry.(*stream)
+	kept.once.Do(func() { kept.draws = normals(s.seed, s.n, name...) })
+	return kept.draws
 }

@@ -59,6 +59,16 @@ func (w *weights) empty() []empty {
 	return w.empties
 }
 
+// prepare draws all that the requirements weigh, so that goroutines only read afterwards.
+func (w *weights) prepare(requirements []requirement) {
+	for _, r := range requirements {
+		for _, l := range r.loadings {
+			w.loaded(l)
+			w.inertia(0)
+		}
+	}
+}
+
 // loaded is the aircraft at a loading in every draw.
 func (w *weights) loaded(l Loading) []empty {
 	if w.byLoading[l.Name] == nil {

@@ -53,18 +53,18 @@ func (s *Study) fit() {
 	pooled := pool(flown)
 	pooled.systematics = systematics(s.Program)
 	pooled.systematics.AirspeedScale = s.airspeedSD()
-	for _, d := range flown {
-		f := fitOne(d, pooled, s.Program.Model.LengthRatio)
-		f.Stabilised = stabilisedIn(s.flightsOf(d.configuration.Levels))
-		s.Fits = append(s.Fits, f)
-	}
+	s.Fits = make([]Fit, len(flown))
+	together(len(flown), func(i int) {
+		s.Fits[i] = fitOne(flown[i], pooled, s.Program.Model.LengthRatio)
+		s.Fits[i].Stabilised = stabilisedIn(s.flightsOf(flown[i].configuration.Levels))
+	})
 	s.poolDutchRolls(flown, s.Fits, &pooled)
-	for i, d := range flown {
-		f := &s.Fits[i]
+	together(len(flown), func(i int) {
+		f, d := &s.Fits[i], flown[i]
 		f.Agreements = s.agreements(d, *f, pooled)
 		covariance := estimate.DerivativeCovariance(d.dynamics, nil, f.Manoeuvres, pooled.derivatives)
 		f.Modes, f.FullSizeModes = s.modes(d.configuration, polarOf(*f), s.flightsOf(d.configuration.Levels), f.Manoeuvres, covariance)
-	}
+	})
 }
 
 // flownData is all that the flights of one configuration hold.

@@ -169,6 +169,11 @@ func (c *counter) say(what string) {
 	c.tell(c.done, c.total, what)
 }
 
+// together runs work(i) for 0 ≤ i < n on all processors; results belong in slots by index.
+func together(n int, work func(i int)) {
+	_ = each(context.Background(), n, func(i int) error { work(i); return nil }) // nothing in it can fail
+}
+
 // each runs work(i) for 0 ≤ i < n on all processors; results belong in slots by index. The error is that of the
 // lowest index, so that it does not depend on who was first.
 func each(ctx context.Context, n int, work func(i int) error) error {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wingproof/aero/atmosphere"
+	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/flightlog"
 	"wingproof/flightlog/estimate"
 	"wingproof/flightlog/identify"
@@ -17,12 +18,32 @@ const handsOffWait = 0.3
 // dutchRolls reads the Dutch roll off the hands-off end of every rudder input of a flight.
 func (s *Study) dutchRolls(f Flight) []estimate.Swing {
 	var out []estimate.Swing
+	var in swingInputs
 	for _, segment := range f.Reduction.Segments {
 		if segment.Control == flightlog.RudderLeft {
 			free, from, to := freeResponse(segment)
-			out = append(out, estimate.Swing{Flight: f.Name, Power: segment.Power, Mode: response.FindDutchRoll(free), Aircraft: s.modelAsFlown(segment, from, to)})
+			in.Free = append(in.Free, free)
+			out = append(out, estimate.Swing{Flight: f.Name, Power: segment.Power, Aircraft: s.modelAsFlown(segment, from, to)})
 		}
 	}
+	for i, mode := range in.modes(s.keep) {
+		out[i].Mode = mode
+	}
+	return out
+}
+
+// swingInputs are the hands-off ends of one flight's rudder inputs.
+type swingInputs struct{ Free []response.Stretch }
+
+// modes finds what the same stretches gave before, or reads the motion off them.
+func (in swingInputs) modes(store *keep.Store) []response.Mode {
+	out, _ := keep.Result(store, keep.Work[[]response.Mode]{Kind: "swings", Inputs: in, Compute: func() ([]response.Mode, error) {
+		modes := make([]response.Mode, len(in.Free))
+		for i, free := range in.Free {
+			modes[i] = response.FindDutchRoll(free)
+		}
+		return modes, nil
+	}})
 	return out
 }
 
