@@ -10,33 +10,43 @@ import (
 	"wingproof/cmd/wingproof/internal/study"
 )
 
+type nextOptions struct {
+	folderOptions
+	rehearse bool
+}
+
 func newNextCommand(s streams) *cobra.Command {
-	var o folderOptions
+	var o nextOptions
 	c := &cobra.Command{
 		Use:   "next",
 		Short: "the flights and measurements that would clear the most shop hours (a forecast)",
 		Long: `next tries every step that could be taken now: two more flights of each combination still possible, scales, a proof load,
 section data, calibrations. For each it draws what may be true from what is believed, what the step would then find, judges the board
-anew, and counts the hours of the parts that come free. It also says what any number of flights would clear, and so what none can.`,
-		Example: "  wingproof next\n  wingproof next --program ../sandreed --json",
+anew, and counts the hours of the parts that come free. It also says what any number of flights would clear, and so what none can.
+
+--rehearse flies the best three of the flights in simulation, through the same reduction and fits as real ones, and sets what they
+would do to the open limits beside the quick forecast. It takes about ten seconds for each.`,
+		Example: "  wingproof next\n  wingproof next --rehearse\n  wingproof next --program ../sandreed --json",
 		Args:    noArguments,
 		RunE:    func(c *cobra.Command, _ []string) error { return runNext(c.Context(), s, o) },
 	}
 	o.addFlags(c)
 	o.addDate(c)
+	c.Flags().BoolVar(&o.rehearse, "rehearse", false, "fly the best three flight steps in simulation as well")
 	return c
 }
 
 // nextDocument is what next --json prints. Everything in it is a forecast.
 type nextDocument struct {
-	Program  string     `json:"program"`
-	Date     string     `json:"date"`
-	Forecast bool       `json:"forecast"`
-	Waiting  float64    `json:"waiting_hours"`
-	Steps    []nextStep `json:"steps"`
-	Together []nextStep `json:"best_with_each_other"`
-	Endless  nextStep   `json:"any_number_of_flights"`
-	Alarms   []string   `json:"alarms"`
+	Program   string          `json:"program"`
+	Date      string          `json:"date"`
+	Forecast  bool            `json:"forecast"`
+	Waiting   float64         `json:"waiting_hours"`
+	Steps     []nextStep      `json:"steps"`
+	Together  []nextStep      `json:"best_with_each_other"`
+	Endless   nextStep        `json:"any_number_of_flights"`
+	Rehearsed []nextRehearsal `json:"rehearsed"` // with --rehearse: the best flights, flown in simulation
+	Alarms    []string        `json:"alarms"`
 }
 
 type nextStep struct {
@@ -65,7 +75,7 @@ type nextNarrow struct {
 	After         float64 `json:"width_after"`
 }
 
-func runNext(ctx context.Context, s streams, o folderOptions) error {
+func runNext(ctx context.Context, s streams, o nextOptions) error {
 	st, err := o.study(ctx, s, study.Judged)
 	if err != nil {
 		return err
@@ -77,11 +87,20 @@ func runNext(ctx context.Context, s streams, o folderOptions) error {
 	if err != nil {
 		return err
 	}
+	var rehearsed []nextRehearsal
+	if o.rehearse {
+		if rehearsed, err = rehearseBest(ctx, s, st, outlook); err != nil {
+			return err
+		}
+	}
 	if o.json {
-		return printJSON(s.Out, nextDocument{Program: st.Program.Name, Date: st.Verdict.Date, Forecast: true, Waiting: outlook.Waiting,
+		return printJSON(s.Out, nextDocument{Rehearsed: append([]nextRehearsal{}, rehearsed...), Program: st.Program.Name, Date: st.Verdict.Date, Forecast: true, Waiting: outlook.Waiting,
 			Steps: nextSteps(outlook.Prospects), Together: nextSteps(outlook.Together), Endless: nextStepOf(outlook.Endless), Alarms: st.Verdict.Alarms})
 	}
-	return report.NextTable(s.Out, outlook, 110)
+	if err := report.NextTable(s.Out, outlook, 110); err != nil || !o.rehearse {
+		return err
+	}
+	return report.NextRehearsed(s.Out, rehearsedWords(rehearsed), 110)
 }
 
 func nextSteps(list []decide.Prospect) []nextStep {

@@ -120,3 +120,13 @@ func outlookLines(o decide.Outlook) []string {
 	}
 	return append(lines, "Fly within local rules, away from people, and move the centre of gravity aft in small steps.")
 }
+
+// NextRehearsed writes what rehearsed steps would do.
+func NextRehearsed(w io.Writer, lines []string, width int) error {
+	for _, line := range lines {
+		if err := paragraph(w, sizesWords(plain(line)), width); err != nil {
+			return err
+		}
+	}
+	return nil
+}
