@@ -16,7 +16,7 @@ const mostRehearsed = 3
 // A limit counts as open below this, and as moved by a rehearsal when its probability changes by more than one rehearsal tells.
 const (
 	openBelow = 0.955
-	moved     = 0.01
+	leastMove = 0.01
 )
 
 // nextRehearsal is a flight step of the forecast, flown in simulation.
@@ -80,7 +80,7 @@ func rehearsedWords(all []nextRehearsal) []string {
 	for _, r := range all {
 		line, moves := "Rehearsed once: "+r.Do+":", false
 		for _, l := range r.Limits {
-			if math.Abs(l.After-l.Now) < moved {
+			if math.Abs(l.After-l.Now) < leastMove {
 				continue
 			}
 			moves = true
