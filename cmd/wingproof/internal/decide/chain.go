@@ -95,8 +95,9 @@ func (o *outcome) sourceLines(r int) []string {
 			lines = append(lines, fmt.Sprintf("%s: the program reads no %s from logs, so no flight changes that yet", requirement.Name, plainName(requirement.belief())))
 		}
 	}
-	if q := o.belief.theory.quantity(requirement.belief()); q >= 0 {
-		lines = append(lines, fmt.Sprintf("%s: error of theory on %s from %s", requirement.Name, plainName(requirement.belief()), o.belief.theory.errors[q].Source))
+	for _, q := range requirement.beliefs {
+		quantity := o.belief.theory.quantities[q]
+		lines = append(lines, fmt.Sprintf("%s: error of theory on %s from %s", requirement.Name, plainName(quantity), o.belief.theory.errors[q].Source))
 	}
 	return lines
 }

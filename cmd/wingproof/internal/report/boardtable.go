@@ -108,7 +108,27 @@ func (b Board) writeFoot(w io.Writer, width int) error {
 			return err
 		}
 	}
+	for _, line := range boardCautions(v.Board) {
+		if err := paragraph(w, line, width); err != nil {
+			return err
+		}
+	}
 	return paragraph(w, "Not judged here: "+plain(strings.Join(list, ", "))+". The board speaks of shape only and never says that an aircraft is safe to fly.", width)
+}
+
+// boardCautions are the cautions that the board's own advice calls for: where it asks for flights, and where it asks for a proof load.
+func boardCautions(rows []decide.Row) []string {
+	asks := func(words string) bool {
+		return slices.ContainsFunc(rows, func(r decide.Row) bool { return strings.Contains(r.Clears, words) })
+	}
+	var lines []string
+	if asks("fly ") {
+		lines = append(lines, "CAUTION, flights: a model of this size can kill. Local rules come first; people away from it; move the centre of gravity aft in small steps and never aft of where 'wingproof plan' stops.")
+	}
+	if asks("for proof") {
+		lines = append(lines, "CAUTION, proof loads: a loaded spar can break violently. Stand clear, load in steps, and let a licensed person set the loads.")
+	}
+	return lines
 }
 
 // leftOutWords names the flights that the board does not rest on, each with its reason; empty without any.
