@@ -45,6 +45,7 @@ type nextDocument struct {
 	Steps     []nextStep      `json:"steps"`
 	Together  []nextStep      `json:"best_with_each_other"`
 	Endless   nextStep        `json:"any_number_of_flights"`
+	Settle    nextStep        `json:"decision"`  // sizes that pass every limit together, where none does by itself
 	Rehearsed []nextRehearsal `json:"rehearsed"` // with --rehearse: the best flights, flown in simulation
 	Alarms    []string        `json:"alarms"`
 }
@@ -95,7 +96,7 @@ func runNext(ctx context.Context, s streams, o nextOptions) error {
 	}
 	if o.json {
 		return printJSON(s.Out, nextDocument{Rehearsed: append([]nextRehearsal{}, rehearsed...), Program: st.Program.Name, Date: st.Verdict.Date, Forecast: true, Waiting: outlook.Waiting,
-			Steps: nextSteps(outlook.Prospects), Together: nextSteps(outlook.Together), Endless: nextStepOf(outlook.Endless), Alarms: st.Verdict.Alarms})
+			Steps: nextSteps(outlook.Prospects), Together: nextSteps(outlook.Together), Endless: nextStepOf(outlook.Endless), Settle: nextStepOf(outlook.Settle), Alarms: st.Verdict.Alarms})
 	}
 	if err := report.NextTable(s.Out, outlook, 110); err != nil || !o.rehearse {
 		return err

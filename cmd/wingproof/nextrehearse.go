@@ -30,7 +30,7 @@ type nextRehearsal struct {
 func rehearseBest(ctx context.Context, s streams, st *study.Study, o decide.Outlook) ([]nextRehearsal, error) {
 	var out []nextRehearsal
 	for _, p := range o.Prospects {
-		if len(p.Candidate.TrimSlopes) != 1 || len(out) == mostRehearsed {
+		if len(p.Candidate.TrimSlopes) != 1 || len(out) == mostRehearsed || p.Hours == 0 && p.Narrows.Limit == "" {
 			continue
 		}
 		flights, err := plannedFor(p.Candidate)

@@ -68,7 +68,7 @@ func (o *outcome) row(part Part, d demands) Row {
 		row.Reasons = append(row.Reasons, b.reason)
 		steps = append(steps, b.steps...)
 		for _, s := range b.steps {
-			row.onPaper = row.onPaper || s.rank == rankWrite || s.rank == rankRebuild
+			row.OnPaper = row.OnPaper || s.rank == rankWrite || s.rank == rankRebuild
 		}
 	}
 	row.Reasons = append(row.Reasons, f.notes...)

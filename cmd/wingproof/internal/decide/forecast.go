@@ -15,6 +15,7 @@ type forecast struct {
 	waiting   []Part  // that neither decisions nor sign-offs alone clear, nor an entry in the list, nor a rebuild
 	waitingAt []int
 	belief    *belief
+	settle    Prospect // what settling a combination that passes everything would clear now
 	outcomes  int
 	drawer    *drawer              // of the truths, one an outcome
 	truth     [][][]float64        // [quantity][configuration][outcome] at model scale
@@ -34,9 +35,12 @@ func newForecast(p Problem, outcomes, draws int) (*forecast, error) {
 	}
 	f.verdict = v
 	for i, part := range p.Parts {
-		if !free[i] && !v.Board[i].onPaper {
+		if !free[i] && !v.Board[i].OnPaper {
 			f.waiting, f.waitingAt = append(f.waiting, part), append(f.waitingAt, i)
 		}
+	}
+	if err := f.settleTogether(); err != nil {
+		return nil, err
 	}
 	th, _, err := assumedBy(p)
 	if err != nil {
@@ -101,6 +105,47 @@ func settleProven(p Problem, v Verdict, decisions []Decision) ([]Decision, bool)
 		}
 	}
 	return nil, false
+}
+
+// settleTogether notes which parts come free when the sizes of a combination that passes every limit are settled, although none of them is
+// proven by itself: the first such combination in the program's order, one with more baselines before others.
+func (f *forecast) settleTogether() error {
+	best, most := -1, -1
+	for c, config := range f.verdict.Configurations {
+		baselines := 0
+		for choice, level := range config.Levels {
+			if level == baselineOf(f.problem, choice) {
+				baselines++
+			}
+		}
+		if config.Live && config.State == Good && baselines > most {
+			best, most = c, baselines
+		}
+	}
+	if best < 0 || len(f.waiting) == 0 {
+		return nil
+	}
+	p, levels := f.problem, f.verdict.Configurations[best].Levels
+	var words []string
+	p.Decisions = slices.Clone(p.Decisions)
+	for _, choice := range f.verdict.Choices {
+		if choice.State != Settled {
+			words = append(words, choice.Choice+" "+levels[choice.Choice])
+			p.Decisions = append(p.Decisions, Decision{Number: len(p.Decisions) + 1, Event: eventSettle, Choice: choice.Choice, Level: levels[choice.Choice]})
+		}
+	}
+	free, _, err := f.free(p)
+	if err != nil {
+		return err
+	}
+	f.settle.Candidate = Candidate{Kind: "decision", Say: "settle " + list(words, "and"), Why: "together they pass every limit"}
+	for _, i := range f.waitingAt {
+		if part := f.problem.Parts[i]; free[i] {
+			f.settle.Hours += part.HoursLeft
+			f.settle.Parts = append(f.settle.Parts, PartProspect{part.Name, part.Side, part.HoursLeft, 1})
+		}
+	}
+	return nil
 }
 
 func baselineOf(p Problem, choice string) string {

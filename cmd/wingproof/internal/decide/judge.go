@@ -108,9 +108,7 @@ func (j *judgement) configuration(p Problem, d *drawer, w *weights, c int) (err 
 			}
 		}
 		verdicts[r], holds[r] = count(requirement, j.series(p, b, requirement, c, beliefs, w), n)
-		if seen := p.wingFirst(requirement, b.theory.space, c); seen != nil {
-			verdicts[r].Probability, verdicts[r].Where, holds[r] = 0, seen.where(), newPasses(n)
-		}
+		verdicts[r], holds[r] = againstStallOrder(p.wingFirst(requirement, b.theory.space, c), verdicts[r], holds[r], n)
 	}
 	j.verdicts[c], j.holds[c] = verdicts, holds
 	j.all[c] = j.together(c, nil, true)

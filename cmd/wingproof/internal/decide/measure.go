@@ -53,6 +53,7 @@ func (o *outcome) weigh(name string) step {
 func clearStep(name string) step {
 	what := map[string]string{
 		"reynolds": "get section data at full-size speed",
+		stepDoubt:  "get section data at full-size speed",
 		"power":    "measure the propeller's pull on trim, idle against full power",
 		"shape":    "measure the full-size parts against the drawing",
 	}[name]

@@ -22,6 +22,7 @@ type Candidate struct {
 	Scales     *Scales            // the full-size empty aircraft on scales
 	Proof      map[string]float64 // by built part: standard deviation of what it carries, relative, that is left
 	Step       map[string]float64 // by source of the step to full size: share of its standard deviation that is left
+	Of         []string           // the quantities that Step and Doubts lessen; all when empty
 	Doubts     float64            // share of the doubt of the computation itself that is left; 0 leaves all of it
 	Calibrated map[string]float64 // by shared source of the flights: share of its standard deviation that is left
 
@@ -54,10 +55,12 @@ type Narrowing struct {
 
 // Outlook is what could be done next, best first.
 type Outlook struct {
+	Parts     int     // that wait, see Waiting
 	Waiting   float64 // shop hours of all parts that wait and that no decision or sign-off alone clears
 	Prospects []Prospect
 	Together  []Prospect // the best of them with each other one, best first: what two of them clear between them
 	Endless   Prospect   // what any number of flights of every combination would clear
+	Settle    Prospect   // what settling sizes that pass every limit together would clear by itself; no hours where no sizes do
 }
 
 const (
@@ -84,9 +87,11 @@ func Next(p Problem, candidates []Candidate, endless Candidate, progress func(do
 		return Outlook{}, err
 	}
 	out := Outlook{Prospects: first[:len(candidates)], Endless: first[len(candidates)]}
+	out.Parts = len(f.waiting)
 	for _, part := range f.waiting {
 		out.Waiting += part.HoursLeft
 	}
+	out.Settle = f.settle
 	byHours(out.Prospects)
 	if len(out.Prospects) < 2 || out.Waiting == 0 {
 		return out, nil
@@ -153,6 +158,9 @@ func with(a, b Candidate) Candidate {
 		out.Scales = b.Scales
 	}
 	out.Doubts = max(a.Doubts, b.Doubts) // two candidates that both lessen it do not stand in one list
+	if len(a.Of) > 0 || len(b.Of) > 0 {
+		out.Of = append(slices.Clone(a.Of), b.Of...)
+	}
 	for _, c := range []Candidate{a, b} {
 		maps.Copy(out.Proof, c.Proof)
 		maps.Copy(out.Step, c.Step)

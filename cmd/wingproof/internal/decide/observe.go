@@ -100,6 +100,13 @@ func (o *observations) addSlopes(t *theory, s TrimSlopes) error {
 		}
 		r.common["power effect on "+evidence.NeutralPoint] = effect
 	}
+	if sd := powerShare(s.Power) * t.powerSD(o.rate, c); sd != 0 {
+		effect := make([]float64, n)
+		for i := range effect {
+			effect[i] = sd * (s.CG[i] - t.mean[o.neutral][c])
+		}
+		r.common["power effect on "+evidence.ElevatorTrimRate] = effect
+	}
 	r.key = recordKey(t.space.configs[c].name, "trim", s.Flights, s.CG, s.Slope)
 	o.records = append(o.records, r)
 	return o.finite(r)

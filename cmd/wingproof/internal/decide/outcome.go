@@ -5,6 +5,8 @@ import (
 	"maps"
 	"math"
 	"slices"
+
+	"wingproof/cmd/wingproof/internal/evidence"
 )
 
 // after is the problem once a candidate was done, in one outcome.
@@ -34,11 +36,15 @@ func (f *forecast) after(c Candidate, m int) (Problem, error) {
 		for _, source := range sortedKeys(d.Common) {
 			d.Value += d.Common[source] * f.sharedError(source, m)
 		}
+		if sd := powerShare(d.Power) * f.belief.theory.powerSD(q, at); sd != 0 {
+			d.Value += sd * f.sharedError("power effect on "+d.Quantity, m)
+		}
 		p.Direct = append(p.Direct, d)
 	}
 	f.onScales(c, m, noise, &p)
 	f.proofLoaded(c, m, noise, &p)
 	f.stepKnown(c, m, noise, &p)
+	f.powerKnown(c, m, noise, &p)
 	f.doubtLessened(c, m, noise, &p)
 	f.calibrated(c, m, noise, &p)
 	return p, nil
@@ -117,7 +123,7 @@ func (f *forecast) stepKnown(c Candidate, m int, noise func(...string) float64, 
 		full := map[string]float64{}
 		for _, name := range sortedKeys(e.FullSize) {
 			full[name] = e.FullSize[name]
-			if left, ok := c.Step[name]; ok {
+			if left, ok := c.Step[name]; ok && c.lessens(e.Quantity) {
 				full[name] *= left
 				found[e.Quantity] += e.FullSize[name] * shrunk(f.drawer.streams.normals("full size", name, e.Quantity)[m], left, noise("step", name, e.Quantity))
 			}
@@ -151,11 +157,63 @@ func (f *forecast) doubtLessened(c Candidate, m int, noise func(...string) float
 	for i, prediction := range p.Predictions {
 		values, doubts := maps.Clone(prediction.Values), maps.Clone(prediction.Doubt)
 		for _, quantity := range sortedKeys(prediction.Doubt) {
-			z := f.doubtOf(quantity, m)
-			values[quantity] += prediction.Doubt[quantity] * shrunk(z, c.Doubts, noise("doubt", quantity))
-			doubts[quantity] *= c.Doubts
+			if c.lessens(quantity) {
+				values[quantity] += prediction.Doubt[quantity] * shrunk(f.doubtOf(quantity, m), c.Doubts, noise("doubt", quantity))
+				doubts[quantity] *= c.Doubts
+			}
 		}
-		p.Predictions[i].Values, p.Predictions[i].Doubt = values, doubts
+		step, full := maps.Clone(prediction.Step), maps.Clone(prediction.FullDoubt)
+		for _, quantity := range sortedKeys(prediction.FullDoubt) {
+			if !c.lessens(quantity) {
+				continue
+			}
+			if step == nil {
+				step = map[string]float64{}
+			}
+			z := f.drawer.streams.normals("full size", stepDoubt, quantity)[m]
+			step[quantity] += prediction.FullDoubt[quantity] * shrunk(z, c.Doubts, noise("full doubt", quantity))
+			full[quantity] *= c.Doubts
+		}
+		p.Predictions[i].Values, p.Predictions[i].Doubt, p.Predictions[i].Step, p.Predictions[i].FullDoubt = values, doubts, step, full
+	}
+}
+
+// lessens tells whether a candidate is about a quantity.
+func (c Candidate) lessens(quantity string) bool {
+	return len(c.Of) == 0 || slices.Contains(c.Of, quantity)
+}
+
+// powerKnown takes off the flights under power what is found of the propeller's effect on them, since the errors that are left of it shrink with
+// those of the step to full power.
+func (f *forecast) powerKnown(c Candidate, m int, noise func(...string) float64, p *Problem) {
+	left, ok := c.Step["power"]
+	if !ok {
+		return
+	}
+	t, o := f.belief.theory, f.belief.observed
+	found := func(quantity string) float64 {
+		if !c.lessens(quantity) {
+			return 0
+		}
+		source := "power effect on " + quantity
+		return shrunk(f.sharedError(source, m), left, noise("calibrated", source))
+	}
+	for i, s := range p.TrimSlopes {
+		at, err := t.space.locate(s.Levels)
+		if share := powerShare(s.Power); share > 0 && err == nil && o.rate >= 0 && o.neutral >= 0 {
+			slope := slices.Clone(s.Slope)
+			for k := range slope {
+				slope[k] -= share * (-t.mean[o.rate][at]*t.powerSD(o.neutral, at)*found(evidence.NeutralPoint) +
+					(s.CG[k]-t.mean[o.neutral][at])*t.powerSD(o.rate, at)*found(evidence.ElevatorTrimRate))
+			}
+			p.TrimSlopes[i].Slope = slope
+		}
+	}
+	for i, d := range p.Direct {
+		at, err := t.space.locate(d.Levels)
+		if q := t.quantity(d.Quantity); q >= 0 && err == nil {
+			p.Direct[i].Value -= powerShare(d.Power) * t.powerSD(q, at) * found(d.Quantity)
+		}
 	}
 }
 

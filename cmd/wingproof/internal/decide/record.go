@@ -113,10 +113,10 @@ func (st standing) signoff(name string, part Part, shapedBy []string) (row Decis
 			row, found, lapsed, at = d, true, nil, i
 			then = levelsAfter(st.rows[:i], (&standing{}).voidedRows(st.rows[:i]))
 		case d.Event == eventVoid:
-			for k := range at {
-				other := st.rows[k].Choice
-				if found && st.voidedBy[k] == i && contains(shapedBy, other) && then[other] != levelsAfter(st.rows[:at], st.voidedBy)[other] {
-					lapsed = &d
+			now := levelsAfter(st.rows[:at], (&standing{}).voidedRows(st.rows[:i+1]))
+			for _, choice := range shapedBy {
+				if found && then[choice] != now[choice] {
+					lapsed = &Decision{Number: d.Number, Event: d.Event, Date: d.Date, Choice: choice, Who: d.Who, Why: d.Why}
 				}
 			}
 		case d.Event == eventReopen:

@@ -64,6 +64,11 @@ func TestSignoffLapses(t *testing.T) {
 	st = standingOf(t, settle(1, "winglet", "mid"), sign, event(3, eventReopen, "winglet"), event(4, eventVoid, "3"))
 	_, _, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
 	require.Nil(t, lapsed, "the reopening is void")
+	sign.Number = 4
+	st = standingOf(t, settle(1, "winglet", "mid"), event(2, eventReopen, "winglet"), event(3, eventVoid, "2"), sign, event(5, eventVoid, "3"), settle(6, "winglet", "tall"))
+	_, _, lapsed = st.signoff(flutter, Part{}, []string{"winglet"})
+	require.NotNil(t, lapsed, "a void of a void reopens what it was given on")
+	require.Equal(t, "winglet", lapsed.Choice)
 }
 
 // A sign-off for one part serves no other.

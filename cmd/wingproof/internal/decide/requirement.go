@@ -140,6 +140,8 @@ func (r *requirement) checkAircraft(p Problem) error {
 		return fmt.Errorf("wing area is %g m²; it must be above zero", a.WingArea)
 	case r.Quantity == evidence.ElevatorRoom && !(a.ApproachSpeed > 0):
 		return fmt.Errorf("%s needs the approach speed; state it", r.Quantity)
+	case r.Quantity == evidence.ElevatorRoom && slices.ContainsFunc(p.Predictions, func(x Prediction) bool { return x.NoseUpStop == 0 }):
+		return fmt.Errorf("%s needs the travel of the elevator in every combination; state it", r.Quantity)
 	case r.kind() == restsOnMotion && p.Motions == nil:
 		return fmt.Errorf("%s needs somebody who computes motions", r.Quantity)
 	case r.kind() == restsOnMotion && !(a.Ix.Value > 0 && a.Iy.Value > 0 && a.Iz.Value > 0):

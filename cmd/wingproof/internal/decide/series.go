@@ -26,10 +26,10 @@ func overLoadings(r requirement, w *weights, draws [][]float64, value evaluator)
 			}
 			x.cg, x.inertia = cgs[i], w.inertia(i)
 			v := value(l, &x)
-			if l == 0 || v < s.least[i] {
+			if l == 0 || !(v >= s.least[i]) { // what is no number wins, so that no limit passes by it
 				s.least[i], atLeast[i] = v, l
 			}
-			if l == 0 || v > s.most[i] {
+			if l == 0 || !(v <= s.most[i]) {
 				s.most[i], atMost[i] = v, l
 			}
 		}

@@ -2,6 +2,7 @@ package decide
 
 import (
 	"fmt"
+	"math"
 	"sort"
 
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -15,7 +16,10 @@ type configuration struct {
 	step    map[string]float64
 	bending map[string][]BendingStation
 	doubt   map[string]float64
-	stop    float64 // rad, nose-up travel of the elevator
+
+	fullDoubt map[string]float64 // of the step to full size
+
+	stop float64 // rad, nose-up travel of the elevator
 }
 
 // space is every combination of levels, in the order of the choices and of their levels.
@@ -94,11 +98,14 @@ func (s *space) fill(predictions []Prediction) error {
 		if seen[c] {
 			return fmt.Errorf("prediction of %s is given twice", s.configs[c].name)
 		}
+		if err := prediction.check(); err != nil {
+			return fmt.Errorf("prediction of %s: %w", s.configs[c].name, err)
+		}
 		seen[c] = true
 		s.configs[c].values = prediction.Values
 		s.configs[c].step = prediction.Step
 		s.configs[c].bending = prediction.Bending
-		s.configs[c].doubt = prediction.Doubt
+		s.configs[c].doubt, s.configs[c].fullDoubt = prediction.Doubt, prediction.FullDoubt
 		s.configs[c].stop = prediction.NoseUpStop
 	}
 	for c, ok := range seen {
@@ -108,6 +115,35 @@ func (s *space) fill(predictions []Prediction) error {
 	}
 	return nil
 }
+
+// check refuses numbers that are none. A value that is no number counts as not predicted.
+func (p Prediction) check() error {
+	if notFinite(p.NoseUpStop) {
+		return fmt.Errorf("travel of the elevator is %g; write a number", p.NoseUpStop)
+	}
+	for _, quantity := range sortedKeys(p.Step) {
+		if notFinite(p.Step[quantity]) {
+			return fmt.Errorf("step of %s to full size is %g; write a number", quantity, p.Step[quantity])
+		}
+	}
+	for _, doubts := range []map[string]float64{p.Doubt, p.FullDoubt} {
+		for _, quantity := range sortedKeys(doubts) {
+			if v := doubts[quantity]; !(v >= 0) || notFinite(v) {
+				return fmt.Errorf("doubt of %s is %g; write a number of zero or more", quantity, v)
+			}
+		}
+	}
+	for _, surface := range sortedKeys(p.Bending) {
+		for _, s := range p.Bending[surface] {
+			if notFinite(s.Y) || notFinite(s.Moment) {
+				return fmt.Errorf("bending of %s at %g m is %g N·m; write numbers", surface, s.Y, s.Moment)
+			}
+		}
+	}
+	return nil
+}
+
+func notFinite(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }
 
 // locate finds the combination that the levels name: every choice once, each level listed.
 func (s *space) locate(levels map[string]string) (int, error) {

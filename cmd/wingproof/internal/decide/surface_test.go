@@ -114,7 +114,16 @@ func TestWingThatLetsGoFirstFailsStallOrder(t *testing.T) {
 	}
 	p.Errors = append(DefaultErrors(testChord, p.Choices)[:0:0], p.Errors...)
 	p.Limits = append(p.Limits, Limit{Name: "stall order", Quantity: evidence.StallOrderMargin, AtLeast: at(0), Evidence: "analysis"})
-	p.WingFirst = []WingFirst{{Levels: levelsOf("winglet=tall foreplane=long"), Flights: []string{"F12"}}}
+	low, high, ok := p.Aircraft.flyingRange()
+	require.True(t, ok)
+	tall := levelsOf("winglet=tall foreplane=long")
+	p.WingFirst = []WingFirst{{Levels: tall, CG: high + 0.1, Flights: []string{"F11", "F14"}}}
+	require.Equal(t, 1.0, limitOf(t, mustJudge(t, p), "foreplane=long, winglet=tall", "stall order").Probability, "aft of every loading it says nothing")
+	p.WingFirst = []WingFirst{{Levels: tall, CG: low, Flights: []string{"F12"}}}
+	once := limitOf(t, mustJudge(t, p), "foreplane=long, winglet=tall", "stall order")
+	require.Equal(t, 0.5, once.Probability, "one stall may have been seen wrong")
+	require.Contains(t, once.Where, "fly the stall once more")
+	p.WingFirst = append(p.WingFirst, WingFirst{Levels: tall, CG: high, Flights: []string{"F13"}})
 	v := mustJudge(t, p)
 	for _, c := range v.Configurations {
 		l := limitOf(t, v, c.Configuration, "stall order")

@@ -189,14 +189,20 @@ func (t *theory) covariance(q, c, r, d int) float64 {
 	return doubt + rho*t.inflation*t.inflation*t.size[q][c]*t.size[r][d]*(common+t.spread[q]*t.spread[r]*shape)
 }
 
-// fullSizeSD returns the standard deviation that each named source adds on the way to full size.
+// fullSizeSD returns the standard deviation that each named source adds on the way to full size, the doubt of the computed step last.
 func (t *theory) fullSizeSD(q, c int) (names []string, sd []float64) {
 	names = sortedKeys(t.errors[q].FullSize)
 	for _, name := range names {
 		sd = append(sd, t.errors[q].FullSize[name]*t.size[q][c])
 	}
+	if doubt := t.space.configs[c].fullDoubt[t.quantities[q]]; doubt > 0 {
+		names, sd = append(names, stepDoubt), append(sd, doubt)
+	}
 	return names, sd
 }
+
+// stepDoubt is the source of the doubt of the computed step to full size, which comes from section data.
+const stepDoubt = "section data"
 
 // with returns the same theory with other scales; mean and structure are shared.
 func (t *theory) with(inflation float64, spread []float64) *theory {

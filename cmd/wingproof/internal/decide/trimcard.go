@@ -64,7 +64,7 @@ func AftLimit(neutralPoint, sd, chord float64, proven bool) float64 {
 // trimRange is the range of CGs to fly a configuration at: that of the loadings that fly, no farther aft than AftLimit, and then
 // at least ten percent of the chord long, forward.
 func (o *outcome) trimRange(c int) (low, high float64, ok bool) {
-	low, high, ok = o.flyingRange()
+	low, high, ok = o.problem.Aircraft.flyingRange()
 	q, chord := o.belief.theory.quantity(evidence.NeutralPoint), o.problem.Aircraft.MeanChord
 	if !ok || q < 0 || !(chord > 0) {
 		return low, high, ok
@@ -80,11 +80,11 @@ func (o *outcome) aftLimit(q, c int) float64 {
 }
 
 // flyingRange is the nominal range of CG stations over the loadings that fly.
-func (o *outcome) flyingRange() (low, high float64, ok bool) {
+func (a Aircraft) flyingRange() (low, high float64, ok bool) {
 	low, high = math.Inf(1), math.Inf(-1)
-	for _, l := range o.problem.Aircraft.Loadings {
-		if l.Flies && o.problem.Aircraft.EmptyMass.Value > 0 {
-			x := loaded(o.problem.Aircraft.nominal(), l).x
+	for _, l := range a.Loadings {
+		if l.Flies && a.EmptyMass.Value > 0 {
+			x := loaded(a.nominal(), l).x
 			low, high, ok = math.Min(low, x), math.Max(high, x), true
 		}
 	}

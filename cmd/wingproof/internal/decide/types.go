@@ -74,6 +74,9 @@ type Prediction struct {
 	// quantity's unit, on top of the stated model errors, such as that of section data. None when absent.
 	Doubt map[string]float64
 
+	// FullDoubt is the same of the step to full size: no flight of the model lessens it.
+	FullDoubt map[string]float64
+
 	NoseUpStop float64 // rad, travel of the elevator that raises the nose; 0 when not stated
 }
 
@@ -326,5 +329,5 @@ type Row struct {
 	Responsible string            `json:"responsible"`
 	NeededBy    string            `json:"needed_by"`
 
-	onPaper bool // it waits for an entry in the list of parts or for a rebuild, which no flight and no measurement spares
+	OnPaper bool `json:"-"` // it waits for an entry in the list of parts or for a rebuild, which no flight and no measurement spares
 }

@@ -104,14 +104,17 @@ func checkWeights(a Aircraft) error {
 		return fmt.Errorf("empty mass is %g kg; state the full-size empty mass and its centre of gravity", a.EmptyMass.Value)
 	}
 	for _, figure := range []Figure{a.EmptyMass, a.EmptyX, a.EmptyZ, a.Ix, a.Iy, a.Iz} {
-		if !(figure.SD >= 0) || math.IsNaN(figure.Value) {
+		if !(figure.SD >= 0) || notFinite(figure.SD) || notFinite(figure.Value) {
 			return fmt.Errorf("empty weight, centre of gravity or inertia: %g with standard deviation %g; write numbers, the deviation zero or more", figure.Value, figure.SD)
 		}
 	}
 	for _, l := range a.Loadings {
 		for _, item := range l.Items {
-			if !(item.Mass >= 0) {
+			if !(item.Mass >= 0) || notFinite(item.Mass) {
 				return fmt.Errorf("loading %q: %s weighs %g kg; write zero or more", l.Name, item.What, item.Mass)
+			}
+			if notFinite(item.X) || notFinite(item.Z) {
+				return fmt.Errorf("loading %q: %s sits at x %g m, z %g m; write numbers", l.Name, item.What, item.X, item.Z)
 			}
 		}
 	}

@@ -79,8 +79,8 @@ func (o *outcome) failure(r, c int) string {
 	if requirement.built != nil {
 		return fmt.Sprintf("the %s would carry %s of what it may", o.builtName(requirement.built.Part), inUnit(v.Median, v.Unit, v.Quantity))
 	}
-	if seen := o.problem.wingFirst(requirement, o.space, c); seen != nil {
-		return fmt.Sprintf("it fails %s: %s, and at full size the foreplane holds on longer still", requirement.phrase(), seen.where())
+	if seen := o.problem.wingFirst(requirement, o.space, c); len(seen) > 1 {
+		return fmt.Sprintf("it fails %s: %s, and at full size the foreplane holds on longer still", requirement.phrase(), wingFirstWords(seen))
 	}
 	text := fmt.Sprintf("it fails %s (%s sure)", requirement.phrase(), percent(1-v.Probability))
 	if v.Unit != "-" && v.Unit != "1/rad" {
@@ -165,6 +165,9 @@ func (o *outcome) againstEvidence(choice string) string {
 		case Out:
 			return fmt.Sprintf("the evidence now rules %s out: %s", v.Level, v.Why)
 		case Unproven:
+			if strings.HasPrefix(v.Why, "passes every limit with ") {
+				return fmt.Sprintf("%s %s; settle that next", v.Level, v.Why)
+			}
 			return fmt.Sprintf("settled although the evidence does not prove %s yet: %s", v.Level, v.Why)
 		}
 	}

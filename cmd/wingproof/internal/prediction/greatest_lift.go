@@ -76,6 +76,7 @@ func (w *stallWork) greatestLift(q question, t try) (GreatestLift, error) {
 		if err != nil {
 			return g, err
 		}
+		g.Common[source] = sectionMaximumError * g.Lift // where the moved case is not known, as if lift went with the section
 		if m := other.greatest(); m.Known {
 			g.Common[source] = m.Lift - g.Lift
 		}

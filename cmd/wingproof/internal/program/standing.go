@@ -100,14 +100,16 @@ func lapses(rows []Decision, voided []int, at int) []Row {
 		}
 	}
 	then, held := levelsAt(rows[:at], voids(rows[:at])), levelsAt(rows[:at], voided)
+	choices := choicesOf(rows[:at])
 	for i := at + 1; i < len(rows); i++ {
 		d, key := rows[i], folded(rows[i].Choice)
 		switch {
 		case voided[i] != 0:
 		case d.Event == "void":
-			for k := range at {
-				if other := folded(rows[k].Choice); voided[k] == d.Number && then[other] != held[other] {
-					lapse(d, rows[k].Choice)
+			now := levelsAt(rows[:at], voids(rows[:i+1])[:at])
+			for _, choice := range choices {
+				if then[folded(choice)] != now[folded(choice)] {
+					lapse(d, choice)
 				}
 			}
 		case d.Event == "reopen":
@@ -118,6 +120,17 @@ func lapses(rows []Decision, voided []int, at int) []Row {
 				lapse(d, d.Choice)
 			}
 			held[key] = folded(d.Level)
+		}
+	}
+	return out
+}
+
+// choicesOf lists the choices that rows settle or reopen, each once.
+func choicesOf(rows []Decision) []string {
+	var out []string
+	for _, d := range rows {
+		if (d.Event == "settle" || d.Event == "reopen") && !slices.ContainsFunc(out, func(have string) bool { return folded(have) == folded(d.Choice) }) {
+			out = append(out, d.Choice)
 		}
 	}
 	return out

@@ -10,11 +10,17 @@ import (
 
 // NextTable writes what could be done next as text, the most shop hours first. Every number in it is a forecast.
 func NextTable(w io.Writer, o decide.Outlook, width int) error {
-	if o.Waiting == 0 {
+	if o.Parts > 0 && o.Waiting == 0 {
+		return paragraph(w, "Parts wait, but parts.csv states no hours_left for them, and hours are what steps are ranked by: write how many hours of work each part still takes.", width)
+	}
+	if o.Parts == 0 {
 		return paragraph(w, "No part waits for a flight or a measurement: what is left are decisions, sign-offs and gaps in parts.csv. 'wingproof parts' names them.", width)
 	}
 	head := fmt.Sprintf("FORECAST, nothing here was measured yet. Parts with %s shop hours wait for more than a decision or a sign-off; "+
 		"hours are those that each step can be expected to clear, once what it proves is settled.", number(o.Waiting, 0))
+	if o.Settle.Hours > 0 {
+		head += fmt.Sprintf(" Without any measurement: %s, since %s: %s hours.", plain(o.Settle.Candidate.Say), plain(o.Settle.Candidate.Why), number(o.Settle.Hours, 0))
+	}
 	if err := paragraph(w, head, width); err != nil {
 		return err
 	}
@@ -73,7 +79,7 @@ func clearsCell(p decide.Prospect) string {
 	return strings.Join(words, "\n")
 }
 
-// chanceWords says a chance no more closely than sixteen outcomes tell it.
+// chanceWords says a chance no more closely than a dozen outcomes tell it.
 func chanceWords(p float64) string {
 	switch {
 	case p > 0.9:

@@ -83,12 +83,18 @@ func (s *Study) toldByFlights(p decide.Problem) told {
 	from := p.TrimSlopes[best]
 	t.degrees = from.Degrees
 	rate := s.predictedRate(from.Levels)
+	steepest := 0
+	for k, slope := range from.Slope {
+		if math.Abs(slope) > math.Abs(from.Slope[steepest]) {
+			steepest = k
+		}
+	}
 	for source, effect := range from.Common {
 		if source == "cg" {
 			t.cg = effect[0] / rate
 			continue
 		}
-		t.relative[source] = effect[0] / from.Slope[0]
+		t.relative[source] = effect[steepest] / from.Slope[steepest]
 	}
 	t.direct = perFlight(p.Direct)
 	return t
@@ -147,8 +153,11 @@ func (t told) flights(c decide.ConfigurationVerdict, times int) decide.Candidate
 		Why: "glides and level runs over the speed range, doublets and sideslips, as the flights so far"}
 	for _, d := range t.direct {
 		scale := t.study.predictedNumber(c.Levels, d.Quantity) / t.study.predictedNumber(d.Levels, d.Quantity)
-		if math.IsNaN(scale) || math.IsInf(scale, 0) {
-			continue
+		switch {
+		case d.Quantity == evidence.MaxLift || math.IsNaN(scale):
+			continue // stalls are no part of these flights
+		case math.Abs(scale) < 0.2 || math.Abs(scale) > 5 || d.Quantity == evidence.DihedralEffect || d.Quantity == evidence.YawDueToRoll:
+			scale = 1 // the ratio of numbers near zero says nothing of their errors
 		}
 		common := map[string]float64{}
 		for source, effect := range d.Common {
@@ -170,7 +179,9 @@ func (s *Study) predictedRate(levels map[string]string) float64 {
 func (s *Study) predictedNumber(levels map[string]string, quantity string) float64 {
 	for _, c := range s.Configurations {
 		if evidence.Name(c.Levels) == evidence.Name(levels) {
-			if v, ok := c.prediction().Values[quantity]; ok {
+			p := c.prediction()
+			s.believeMotions(c, &p)
+			if v, ok := p.Values[quantity]; ok {
 				return v
 			}
 		}
@@ -194,9 +205,10 @@ func (s *Study) measurements(p decide.Problem) []decide.Candidate {
 	}
 	out = append(out,
 		decide.Candidate{Kind: "sections", Say: "get section data at full-size speed", Why: "the step in Reynolds number, which no model flight lessens",
-			Step: map[string]float64{"reynolds": sectionsLeft}, Doubts: sectionsLeft},
+			Step: map[string]float64{"reynolds": sectionsLeft}, Doubts: sectionsLeft,
+			Of: []string{evidence.MaxLift, evidence.StallOrderMargin, evidence.ZeroLiftDrag, evidence.LiftCurveSlope, evidence.TrimmedLiftSlope, evidence.NeutralPoint}},
 		decide.Candidate{Kind: "power", Say: "measure the propeller's pull on trim, idle against full power", Why: "the step from idle to power, which glides do not show",
-			Step: map[string]float64{"power": powerLeft}})
+			Step: map[string]float64{"power": powerLeft}, Of: []string{evidence.NeutralPoint, evidence.ElevatorTrimRate, evidence.ZeroLiftElevator, evidence.TrimmedLiftSlope}})
 	return append(out, calibrations(p)...)
 }
 

@@ -206,12 +206,24 @@ func (f FullSize) believe(p *decide.Prediction) {
 				p.Doubt = map[string]float64{}
 			}
 			p.Doubt[b.Quantity] = b.SD
+			if b.HasStep { // the tables at full-size Reynolds numbers have an error of their own, which no flight of the model sees
+				if p.FullDoubt == nil {
+					p.FullDoubt = map[string]float64{}
+				}
+				p.FullDoubt[b.Quantity] = b.SD
+			}
 		}
 	}
 }
 
 // slowJudgeable refuses limits whose numbers could not be predicted for some configuration, in the words of what is missing.
 func (s *Study) slowJudgeable() error {
+	for _, c := range s.Configurations {
+		if dragAsked(s.Program) && !c.DragStep.Known {
+			return &InputError{fmt.Sprintf("program.toml: a limit on %s cannot be judged with %s, since drag at full size is not known: %s", evidence.PhugoidDamping, c.Name, strings.Join(c.DragStep.Missing, "; ")),
+				"add what is missing, or take the limit out"}
+		}
+	}
 	for _, l := range s.Program.Limits {
 		belief := map[string]string{evidence.StallOrderMargin: evidence.StallOrderMargin, evidence.StallingSpeed: evidence.MaxLift, evidence.RotationSpeed: evidence.RotationMoment}[l.Quantity]
 		for _, c := range s.Configurations {

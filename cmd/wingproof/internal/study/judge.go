@@ -15,7 +15,7 @@ func (s *Study) judge() error {
 	if err != nil {
 		return err
 	}
-	if s.Verdict, err = decide.Judge(problem); err != nil {
+	if s.Verdict, err = s.verdict(problem); err != nil {
 		return err
 	}
 	alarms := append([]string{}, s.Program.Alarms...)

@@ -70,7 +70,7 @@ func TestKeptPredictionsAreThoseComputed(t *testing.T) {
 		a := c.Analysis
 		c.Analysis = prediction.Analysis{Airframe: a.Airframe, State: a.State, Trimmed: a.Trimmed, Derivatives: a.Derivatives, Body: a.Body, Numbers: a.Numbers, Warnings: a.Warnings}
 	}
-	for _, want := range []keep.Counts{{Computed: 4}, {Found: 4}} { // two reductions, the predictions, the stall orders
+	for _, want := range []keep.Counts{{Computed: 5}, {Found: 5}} { // two reductions, the predictions, the stall orders, the verdict
 		store := keep.Open(p.Dir, "one")
 		s, err := Run(context.Background(), p, Options{Until: Judged, Keep: store})
 		require.NoError(t, err)
@@ -201,7 +201,7 @@ func TestABrokenOffStudyKeepsNothing(t *testing.T) {
 	_, err := Run(ctx, p, Options{Until: Judged, Keep: keep.Open(p.Dir, "one")})
 	require.ErrorIs(t, err, context.Canceled)
 	_, counts := asked(t, p, Judged, "one")
-	require.Equal(t, keep.Counts{Computed: 3}, counts)
+	require.Equal(t, keep.Counts{Computed: 4}, counts)
 }
 
 func jsonOf(t *testing.T, v any) string {

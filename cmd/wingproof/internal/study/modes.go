@@ -7,6 +7,7 @@ import (
 	"wingproof/aero/atmosphere"
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/flightlog/estimate"
 	"wingproof/flightlog/identify"
@@ -22,13 +23,19 @@ func (s *Study) modes(c Configuration, drag polar, flights []Flight, results []e
 		}
 		in = borrowed(in, axis, c)
 		in.Aircraft = drag.on(in.Aircraft, c.LiftSlope)
-		model = append(model, halfOf(axis, estimate.Modes(in))...)
+		model = append(model, halfOf(axis, keptModes(s.keep, in))...)
 		if aircraft, ok := s.fullSizeAircraft(c); ok {
 			in.Aircraft = drag.on(aircraft, c.LiftSlope)
-			full = append(full, halfOf(axis, estimate.Modes(in))...)
+			full = append(full, halfOf(axis, keptModes(s.keep, in))...)
 		}
 	}
 	return model, full
+}
+
+// keptModes finds the motions that the same numbers gave before, or works them out.
+func keptModes(store *keep.Store, in estimate.ModeInput) []estimate.Result {
+	out, _ := keep.Result(store, keep.Work[[]estimate.Result]{Kind: "modes", Inputs: in, Compute: func() ([]estimate.Result, error) { return estimate.Modes(in), nil }})
+	return out
 }
 
 // modeInput gathers the derivatives of one half of the motion in the state of power with the most of them.

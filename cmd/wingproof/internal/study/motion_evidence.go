@@ -1,7 +1,6 @@
 package study
 
 import (
-	"math"
 	"slices"
 
 	"wingproof/aero/stability"
@@ -136,6 +135,6 @@ func (s *Study) atPredictionLift(d decide.Direct, lift float64) decide.Direct {
 		return d
 	}
 	d.Common = times(d.Common, 1)
-	d.Common["lift coefficient of the flights"] = liftShare * math.Abs(d.Value) * (lift/PredictionLift - 1)
+	d.Common["lift coefficient of the flights"] = liftShare * d.Value * (lift/PredictionLift - 1)
 	return d
 }

@@ -185,8 +185,8 @@ func TestDerivativesFromFlightsForTheJudging(t *testing.T) {
 	require.Equal(t, decide.Direct{Levels: c.Levels, Quantity: evidence.RollDamping, Value: -0.4, SDOwn: 0.02, Common: map[string]float64{"airspeed_scale": 0.01},
 		Degrees: 4, Flights: []string{"F1", "F2"}, Power: "level"}, roll)
 	require.Equal(t, -0.09, got[evidence.DihedralEffect].Value)
-	// Half of 0.05·(0.6/0.5 − 1) = 0.005: it may grow with lift in full or not at all.
-	require.InDelta(t, 0.005, got[evidence.YawDueToRoll].Common["lift coefficient of the flights"], 1e-12)
+	// Half of 0.05·(0.6/0.5 − 1) = 0.005, with the sign of the number: it may grow with lift in full or not at all.
+	require.InDelta(t, -0.005, got[evidence.YawDueToRoll].Common["lift coefficient of the flights"], 1e-12)
 
 	s.Fits[0].Stabilised = []string{"flight F1: a stabiliser moved the ailerons"}
 	require.Empty(t, s.motionEvidence())

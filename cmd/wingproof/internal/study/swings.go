@@ -37,6 +37,9 @@ type swingInputs struct{ Free []response.Stretch }
 
 // modes finds what the same stretches gave before, or reads the motion off them.
 func (in swingInputs) modes(store *keep.Store) []response.Mode {
+	if len(in.Free) == 0 {
+		return nil
+	}
 	out, _ := keep.Result(store, keep.Work[[]response.Mode]{Kind: "swings", Inputs: in, Compute: func() ([]response.Mode, error) {
 		modes := make([]response.Mode, len(in.Free))
 		for i, free := range in.Free {
