@@ -17,8 +17,11 @@ import (
 type reality struct {
 	aircraft rehearse.Aircraft // with the CG at any station
 	cgOffset float64           // weighed − true, full-size m
-	mass     float64           // weighed/true − 1
-	airspeed float64           // indicated/true − 1
+
+	foreplaneLift func(cg float64) float64 // trimmed lift at which the foreplane lets go; nil: the aircraft's at every CG
+
+	mass     float64 // weighed/true − 1
+	airspeed float64 // indicated/true − 1
 }
 
 // about is the derivatives about a station at the height of the CG.
@@ -145,6 +148,9 @@ const slowingOfTruth = 0.5
 func (r reality) highestLift(cg float64) (lift, alpha float64, err error) {
 	ac := r.aircraft
 	ac.CGX = cg
+	if r.foreplaneLift != nil {
+		ac.MaxLift = r.foreplaneLift(cg)
+	}
 	stall := ac.StallSpeed(atmosphere.SeaLevelDensity)
 	log, err := rehearse.Fly(ac, []rehearse.Card{
 		{Kind: rehearse.Climb, Speed: 1.55 * stall, Duration: 24, Altitude: 135},

@@ -14,7 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sync/errgroup"
 
-	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/cmd/wingproof/internal/study"
 )
@@ -165,9 +164,13 @@ func flyLattice(dir string, seed uint64) ([]row, error) {
 	if err != nil {
 		return nil, err
 	}
+	truths, err := truthsOf(context.Background(), p, seed)
+	if err != nil {
+		return nil, err
+	}
 	var out []row
 	for _, f := range s.Fits {
-		r, err := demoReality(p, s, seed, f.Configuration)
+		r, err := demoReality(p, truths, seed, f.Configuration)
 		if err != nil {
 			return nil, err
 		}
@@ -180,16 +183,14 @@ func flyLattice(dir string, seed uint64) ([]row, error) {
 	return out, nil
 }
 
-// demoReality is what fly flies of a configuration.
-func demoReality(p *program.Program, s *study.Study, seed uint64, name string) (reality, error) {
+// demoReality is what fly flies of a configuration, by the truths that the flights were drawn from.
+func demoReality(p *program.Program, truths []configurationTruth, seed uint64, name string) (reality, error) {
 	sh := drawShared(seed, p)
-	errors := study.TheoryErrors(p, s.Configurations[0].Airframe.Reference.MeanChord)
-	for _, c := range s.Configurations {
-		if evidence.Name(c.Levels) != name {
-			continue
+	for _, t := range truths {
+		if t.Configuration == name {
+			return reality{aircraft: demoAircraft(p, t, ballast("middle")), foreplaneLift: t.foreplaneLift, cgOffset: sh.cgOffset, mass: sh.massScale,
+				airspeed: sh.instruments.AirspeedScale}, nil
 		}
-		return reality{aircraft: demoAircraft(p, truthOf(seed, c, errors), ballast("middle")), cgOffset: sh.cgOffset, mass: sh.massScale,
-			airspeed: sh.instruments.AirspeedScale}, nil
 	}
 	return reality{}, fmt.Errorf("no configuration %s", name)
 }

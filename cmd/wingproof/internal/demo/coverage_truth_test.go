@@ -11,7 +11,6 @@ import (
 	"wingproof/aero/atmosphere"
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/program"
-	"wingproof/cmd/wingproof/internal/study"
 	"wingproof/flightlog"
 	"wingproof/flightlog/rehearse"
 )
@@ -20,7 +19,7 @@ import (
 func demoAircraft(p *program.Program, t configurationTruth, cg float64) rehearse.Aircraft {
 	polar := rehearse.Polar{Min: t.ZeroLiftDrag - t.DragDueToLift*dragMinimumLift*dragMinimumLift, Factor: t.DragDueToLift, LiftAtMin: dragMinimumLift}
 	ac := rehearse.DefaultAircraft(t.derivatives, p.Model.LengthRatio, cg, p.FullSize.EmptyZ.Value,
-		stability.Body{Mass: modelMass, Ix: modelIx, Iy: modelIy, Iz: modelIz}, polar, maxLift)
+		stability.Body{Mass: modelMass, Ix: modelIx, Iy: modelIy, Iz: modelIz}, polar, t.foreplaneLift(cg))
 	ac.Elevator = travelOf(p, stability.Elevator)
 	ac.Propulsion.WindmillDrag = 0
 	ac.Continuous = true
@@ -39,11 +38,9 @@ func realities(t *testing.T) map[string]reality {
 	require.NoError(t, writeScenario(dir, 3))
 	p, err := program.Load(dir)
 	require.NoError(t, err)
-	s, err := study.Run(context.Background(), p, study.Options{Until: study.Predicted})
+	truths, err := truthsOf(context.Background(), p, 3)
 	require.NoError(t, err)
-	c := s.Configurations[0]
-	truth := truthOf(3, c, study.TheoryErrors(p, c.Airframe.Reference.MeanChord))
-	out := map[string]reality{"invented": {aircraft: demoAircraft(p, truth, ballast("middle"))}}
+	out := map[string]reality{"invented": {aircraft: demoAircraft(p, truths[0], ballast("middle"))}}
 	for _, one := range rehearse.PublishedAircraft() {
 		one.Aircraft.Propulsion.WindmillDrag = 0
 		out[one.Name] = reality{aircraft: one.Aircraft}
@@ -98,7 +95,7 @@ func requireGlides(t *testing.T, name string, r reality) {
 	t.Helper()
 	stall, cg := r.aircraft.StallSpeed(atmosphere.SeaLevelDensity), r.aircraft.CGX
 	climb := rehearse.Card{Kind: rehearse.Climb, Speed: 1.55 * stall, Duration: 24, Altitude: 135}
-	log := exactly(t, r.aircraft, climb, rehearse.Card{Kind: rehearse.Glide, Speed: 1.35 * stall, Duration: 20}, climb, rehearse.Card{Kind: rehearse.Glide, Speed: 2 * stall, Duration: 20})
+	log := exactly(t, r.aircraft, climb, rehearse.Card{Kind: rehearse.Glide, Speed: 1.35 * stall, Duration: 20}, climb, rehearse.Card{Kind: rehearse.Glide, Speed: 1.8 * stall, Duration: 20})
 	slow, fast := log.Stretches[1], log.Stretches[3]
 	difference := func(values []float64) float64 { return over(log, values, slow, 3) - over(log, values, fast, 3) }
 	lift := difference(log.Truth.Lift)

@@ -37,7 +37,7 @@ func TestTruthFileHoldsTheTruthOfTheStudy(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(content, &file))
 	for _, c := range file.Configurations {
-		r, err := demoReality(p, s, 3, c.Configuration)
+		r, err := demoReality(p, truths, 3, c.Configuration)
 		require.NoError(t, err)
 		first := s.Configurations[0]
 		all := r.derivatives(s.ReferenceCG, first.StiffnessCG, first.Derivatives.MomentZ, 1.2)

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/stability"
+	"wingproof/cmd/wingproof/internal/forecast"
 	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/flightlog"
 	"wingproof/flightlog/rehearse"
@@ -18,7 +20,6 @@ const (
 	modelIx   = 1.32  // kg·m²
 	modelIy   = 1.61
 	modelIz   = 2.66
-	maxLift   = 1.28 // trimmed, at the model's Reynolds number
 )
 
 // shared holds what every flight of the season has in common: the instruments' errors and the scales'.
@@ -48,31 +49,24 @@ func drawShared(seed uint64, p *program.Program) shared {
 	}
 }
 
-// servosOf are the servos as they really are: the bench test's, each with a delay that is off by what the test could not see.
+// servosOf are the servos as they really are: the bench test's, each with a lag that is off by what the test could not see.
 func servosOf(seed uint64, p *program.Program) map[string]rehearse.Servo {
-	out := map[string]rehearse.Servo{}
-	for _, v := range p.Servos {
-		name := string(v.Control)
-		if v.Control == flightlog.RudderLeft {
-			name = "rudder"
-		}
-		lag := max(0, v.Lag+draw(seed, v.LagSD, "servo", name))
-		out[name] = rehearse.Servo{Delay: v.Delay, Lag: lag, Rate: v.Rate, Backlash: v.Backlash}
-	}
-	return out
+	return forecast.ServosOf(p, func(control string) float64 { return draw(seed, 1, "servo", control) })
 }
 
 // fly flies one sortie and returns its log.
 func fly(seed uint64, s sortie, t configurationTruth, p *program.Program, sh shared) (rehearse.Log, error) {
 	body := stability.Body{Mass: modelMass, Ix: modelIx, Iy: modelIy, Iz: modelIz}
 	polar := rehearse.Polar{Min: t.ZeroLiftDrag - t.DragDueToLift*dragMinimumLift*dragMinimumLift, Factor: t.DragDueToLift, LiftAtMin: dragMinimumLift}
-	ac := rehearse.DefaultAircraft(t.derivatives, p.Model.LengthRatio, ballast(s.ballast), p.FullSize.EmptyZ.Value, body, polar, maxLift)
+	ac := rehearse.DefaultAircraft(t.derivatives, p.Model.LengthRatio, ballast(s.ballast), p.FullSize.EmptyZ.Value, body, polar, t.foreplaneLift(ballast(s.ballast)))
 	ac.Elevator = travelOf(p, stability.Elevator)
 	ac.Propulsion.WindmillDrag = 0 // the invented propeller folds
 	ac.Servos, ac.Continuous = sh.servos, true
 	air := fieldAir(seed, s)
 	air.VerticalSD = p.Model.Errors.VerticalAir
-	log, err := rehearse.Fly(ac, cardsOf(s, ac.StallSpeed(1.225)), air, sh.instruments, stream(seed, "flight", s.name))
+	sheet := ac
+	sheet.MaxLift = t.greatestLift(ac.CGX).Lift
+	log, err := rehearse.Fly(ac, cardsOf(s, sheet.StallSpeed(atmosphere.SeaLevelDensity)), air, sh.instruments, stream(seed, "flight", s.name))
 	if err != nil {
 		return log, fmt.Errorf("flight %s: %w", s.name, err)
 	}
@@ -84,14 +78,8 @@ func fly(seed uint64, s sortie, t configurationTruth, p *program.Program, sh sha
 
 // travelOf is the travel of a control as program.toml states it.
 func travelOf(p *program.Program, control string) rehearse.Travel {
-	for _, surface := range p.Surfaces {
-		for _, h := range surface.Hinges {
-			if h.Control == control {
-				return rehearse.Travel{Min: h.TravelMin, Max: h.TravelMax}
-			}
-		}
-	}
-	return rehearse.Travel{}
+	travel, _ := forecast.TravelOf(p, control)
+	return travel
 }
 
 // fieldAir is the weather of a sortie; pressure and temperature are what the crew wrote down.

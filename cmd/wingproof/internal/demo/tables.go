@@ -22,7 +22,7 @@ const (
 func weighings(p *program.Program, sh shared) ([]byte, error) {
 	rows := [][]string{{"weighing", "date", "mass_kg", "mass_sd_kg", "cg_x_mm", "cg_x_sd_mm", "cg_z_mm", "cg_z_sd_mm", "ix_kg_m2", "ix_sd_kg_m2", "iy_kg_m2", "iy_sd_kg_m2", "iz_kg_m2", "iz_sd_kg_m2", "notes"}}
 	lambda := p.Model.LengthRatio
-	for _, name := range []string{"forward", "middle", "aft"} {
+	for _, name := range ballasts() {
 		cg := (ballast(name) + sh.cgOffset) * lambda * 1000
 		rows = append(rows, []string{
 			name + " ballast", "2026-03-12", decimals(modelMass*(1+sh.massScale), 2), decimals(weighingMassSD, 2),

@@ -8,7 +8,9 @@ import (
 	"wingproof/aero/stability"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/prediction"
 	"wingproof/cmd/wingproof/internal/study"
+	"wingproof/flightlog/rehearse"
 )
 
 // Model-scale drag of the invented aircraft before its own draw: skin friction and form drag at the
@@ -31,11 +33,14 @@ type configurationTruth struct {
 	DragDueToLift        float64           `json:"drag_due_to_lift"`
 	ElevatorLift         float64           `json:"elevator_lift_per_rad"`
 	ElevatorPower        float64           `json:"elevator_power_per_rad"` // about the reference CG
+	GreatestLifts        []liftTruth       `json:"greatest_lift_in_trim"`  // of the CGs flown, the foremost first
 
 	Longitudinal map[string]float64 `json:"derivatives_about_reference_cg"`             // by quantity, per rad
 	Lateral      map[string]float64 `json:"derivatives_about_directional_stiffness_cg"` // by quantity, per rad, of one rudder
 
 	derivatives aero.Derivatives // about ReferenceCG, truth
+	letsGo      []study.LiftAt   // trimmed lift at which the foreplane lets go, the foremost CG first; between and beyond them a straight line
+	stop        float64          // rad, travel of the elevator that raises the nose
 }
 
 // errorOf draws the model error of one quantity for one configuration by the stated distribution:
@@ -49,7 +54,9 @@ func errorOf(seed uint64, e decide.TheoryError, levels map[string]string) float6
 }
 
 // truthOf moves the lattice's numbers by errors drawn from the stated distribution. The derivatives are
-// changed so that neutral point, lift slope and elevator trim rate come out exactly as drawn.
+// changed so that neutral point, lift slope and elevator trim rate come out exactly as drawn. The lift at which the foreplane lets go is off by the
+// same share at every CG.
+// The configuration is that of a study as predicted gives it.
 func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) configurationTruth {
 	drawn := map[string]float64{}
 	for _, e := range errors {
@@ -64,11 +71,18 @@ func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) co
 		StiffnessCG:          c.StiffnessCG,
 		ZeroLiftDrag:         baseDrag * (1 + drawn[evidence.ZeroLiftDrag]),
 	}
+	for _, predicted := range c.FullSize.ModelLifts {
+		t.letsGo = append(t.letsGo, study.LiftAt{CG: predicted.CG, Lift: predicted.Lift * (1 + drawn[evidence.MaxLift])})
+	}
 	t.derivatives = shaped(c, t)
 	induced := c.InducedDrag / (study.PredictionLift * study.PredictionLift)
 	t.DragDueToLift = 1.12 * induced // profile drag grows with lift as well (invented share)
 	effect := t.derivatives.ByControl[stability.Elevator]
 	t.ElevatorLift, t.ElevatorPower = effect.Lift, effect.Pitch
+	t.stop, _ = prediction.NoseUpStop(c.Airframe, prediction.Setup{})
+	for _, name := range ballasts() {
+		t.GreatestLifts = append(t.GreatestLifts, t.greatestLift(ballast(name)))
+	}
 	t.Longitudinal = longitudinalOf(t.derivatives)
 	t.Lateral = lateralOf(stability.Moved(t.derivatives, t.StiffnessCG, t.derivatives.MomentZ))
 	return t
@@ -77,18 +91,6 @@ func truthOf(seed uint64, c study.Configuration, errors []decide.TheoryError) co
 // shaped returns derivatives about the reference CG with the drawn lift slope, neutral point, trim rate and
 // directional stiffness.
 func shaped(c study.Configuration, t configurationTruth) aero.Derivatives {
-	d := c.Derivatives
-	chord := d.Reference.MeanChord
-	arm := t.NeutralPoint - d.MomentPoint
-	d.ByAlpha.Lift = t.LiftCurveSlope
-	d.ByAlpha.Pitch = -t.LiftCurveSlope * arm / chord
-	d.ByBeta.Yaw += t.DirectionalStiffness - c.DirectionalStiffness // the same change about any CG, the side force being the same
-	effect := d.ByControl[stability.Elevator]
-	// b1 = −(CL_α/c)/(CL_α·Cm_δe − CL_δe·Cm_α): the elevator's whole effect scales, lift and moment alike.
-	now := d.ByAlpha.Lift*effect.Pitch - effect.Lift*d.ByAlpha.Pitch
-	want := -d.ByAlpha.Lift / chord / t.ElevatorTrimRate
-	controls := maps.Clone(d.ByControl)
-	controls[stability.Elevator] = effect.Times(want / now)
-	d.ByControl = controls
-	return d
+	return rehearse.Shape{NeutralPoint: t.NeutralPoint, LiftSlope: t.LiftCurveSlope, TrimRate: t.ElevatorTrimRate,
+		MoreStiffness: t.DirectionalStiffness - c.DirectionalStiffness}.Of(c.Derivatives)
 }

@@ -13,6 +13,7 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
 	"golang.org/x/sync/errgroup"
@@ -129,9 +130,26 @@ func writeScenario(dir string, seed uint64) error {
 	})
 }
 
+// predicted is the study of a program without its flights, which holds the model's greatest lifts as well: those are worked out for limits on
+// slow flight only, when these are judged.
+func predicted(ctx context.Context, p *program.Program) (*study.Study, error) {
+	unflown := *p
+	unflown.Flights, unflown.Parts = nil, nil
+	st, err := study.Run(ctx, &unflown, study.Options{Until: study.Judged})
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range st.Configurations {
+		if len(c.FullSize.ModelLifts) < 2 {
+			return nil, fmt.Errorf("%s: the greatest lift of the model is not predicted at two CGs: %s", c.Name, strings.Join(c.FullSize.Missing, "; "))
+		}
+	}
+	return st, nil
+}
+
 // truthsOf draws the truth of every configuration.
 func truthsOf(ctx context.Context, p *program.Program, seed uint64) ([]configurationTruth, error) {
-	st, err := study.Run(ctx, p, study.Options{Until: study.Predicted})
+	st, err := predicted(ctx, p)
 	if err != nil {
 		return nil, err
 	}

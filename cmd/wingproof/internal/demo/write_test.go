@@ -44,7 +44,7 @@ func TestTruthIsWhatIsFlown(t *testing.T) {
 	require.NoError(t, writeScenario(dir, 5))
 	p, err := program.Load(dir)
 	require.NoError(t, err)
-	st, err := study.Run(context.Background(), p, study.Options{Until: study.Predicted})
+	st, err := predicted(context.Background(), p)
 	require.NoError(t, err)
 	errors := study.TheoryErrors(p, st.Configurations[0].Airframe.Reference.MeanChord)
 	for _, c := range st.Configurations {
