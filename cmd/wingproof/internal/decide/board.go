@@ -78,8 +78,11 @@ func (o *outcome) row(part Part, d demands) Row {
 	if row.Status == Frozen {
 		row.Next = nextOperation(part.Stage)
 		if len(row.Reasons) == 0 {
-			row.Reasons = append(row.Reasons, "nothing that is still open shapes this part or limits it")
+			row.Reasons = append(row.Reasons, "no undecided question touches this part")
 		}
+	}
+	for _, words := range o.tooWeakFor(part) {
+		row.Reasons[0] += "; " + words
 	}
 	return row
 }

@@ -58,11 +58,11 @@ func TestWordsOfTheBoard(t *testing.T) {
 		reason         string
 		clears         string
 	}{
-		{"nothing shapes it", nil, makePart("duct", stageDrawn, "", none, none), Frozen, Start, "mill the plug", "nothing that is still open", ""},
-		{"plug", nil, makePart("duct", stagePlug, "", none, none), Frozen, CarryOn, "lay up the mould", "nothing", ""},
-		{"mould", nil, makePart("duct", stageMould, "", none, none), Frozen, CarryOn, "lay up the part", "nothing", ""},
-		{"laid up", nil, makePart("duct", stageLaidUp, "", none, none), Frozen, CarryOn, "trim and fit", "nothing", ""},
-		{"fitted", nil, makePart("duct", stageFitted, "", none, none), Frozen, Done, "", "nothing", ""},
+		{"nothing shapes it", nil, makePart("duct", stageDrawn, "", none, none), Frozen, Start, "mill the plug", "no undecided question", ""},
+		{"plug", nil, makePart("duct", stagePlug, "", none, none), Frozen, CarryOn, "make the mould", "no undecided question", ""},
+		{"mould", nil, makePart("duct", stageMould, "", none, none), Frozen, CarryOn, "lay up the part", "no undecided question", ""},
+		{"laid up", nil, makePart("duct", stageLaidUp, "", none, none), Frozen, CarryOn, "trim and fit", "no undecided question", ""},
+		{"fitted", nil, makePart("duct", stageFitted, "", none, none), Frozen, Done, "", "no undecided question", ""},
 		{"shaped by not stated", nil, makePart("duct", stageDrawn, "", "", none), Pending, Wait, "", "nobody has said what shapes this part", "shaped_by"},
 		{"must pass not stated", nil, makePart("duct", stagePlug, "", none, ""), Pending, StopAndAsk, "", "nobody has said what this part must pass", "must_pass"},
 		{"open choice, drawn", nil, makePart("canopy frame", stageDrawn, "", "foreplane", none), Pending, Wait, "", "waits for the foreplane: short and long are both still possible", "settle the foreplane"},

@@ -7,13 +7,13 @@ func (o *outcome) findUnstated(part Part, f *findings) {
 	if !part.ShapedByStated && len(part.ShapedBy) == 0 {
 		f.block(blocker{
 			reason: "nobody has said what shapes this part",
-			steps:  write("write under shaped_by which choices change it, or the word none"),
+			steps:  write("somebody must write in parts.csv, under shaped_by, which choices change it, or none"),
 		})
 	}
 	if !part.MustPassStated && len(part.MustPass) == 0 {
 		f.block(blocker{
 			reason: "nobody has said what this part must pass",
-			steps:  write("write under must_pass which limits it depends on, or the word none"),
+			steps:  write("somebody must write in parts.csv, under must_pass, which limits it depends on, or none"),
 		})
 	}
 }

@@ -133,7 +133,7 @@ func (o *outcome) settleTogether(shapers []string) (step, bool) {
 		return step{}, false
 	}
 	words := o.sizes(at, best)
-	s := step{rank: rankSettle, say: "settle " + words + " together: only together they pass every limit"}
+	s := step{rank: rankSettle, say: "decide on " + words + ": proven only together"}
 	for i, choice := range best {
 		text := command(choice, o.space.configs[at].levels[choice], "")
 		if i > 0 {

@@ -69,8 +69,8 @@ func TestTheFewestDecisionsThatClear(t *testing.T) {
 		{"another choice first", both, badWith("small", "tall"), "foreplane", "settle the winglet at mid, then the foreplane: both sizes pass with it"},
 		{"another choice first, the baseline", both, badWith("tall"), "foreplane", "settle the winglet at mid, then the foreplane: both sizes pass with it"},
 		{"two shapers, one of them with a size that passes", both, badWith("small", "tall"), "winglet foreplane", "settle the winglet (mid passes every limit), then the foreplane: every size left passes with it"},
-		{"only together", baseline, only("mid", "long"), "foreplane", "settle foreplane long and winglet mid together: only together they pass every limit"},
-		{"only together, of three", three, only("mid", "long", "blunt", "sharp"), "foreplane", "settle foreplane long and winglet mid together: only together they pass every limit"},
+		{"only together", baseline, only("mid", "long"), "foreplane", "decide on foreplane long and winglet mid: proven only together"},
+		{"only together, of three", three, only("mid", "long", "blunt", "sharp"), "foreplane", "decide on foreplane long and winglet mid: proven only together"},
 		{"nothing passes", both, badWith("short", "long"), "foreplane", "fly foreplane=short, winglet=small in power-off glides; then settle the foreplane"},
 	}
 	for _, row := range cases {
@@ -139,10 +139,10 @@ func TestStepsOnTheWall(t *testing.T) {
 	require.Equal(t, "sign off flutter", clears([]step{sign}))
 	require.Empty(t, clears(nil))
 	long := strings.Repeat("x", 90)
-	require.Equal(t, long+"; then 2 more steps (see its numbers)", fitted([]string{long, strings.Repeat("y", 60), "z"}))
-	require.Equal(t, long+"; y; then 1 more step (see its numbers)", fitted([]string{long, "y", strings.Repeat("z", 60)}))
+	require.Equal(t, long+"; then 2 more steps (ask for its numbers)", fitted([]string{long, strings.Repeat("y", 60), "z"}))
+	require.Equal(t, long+"; y; then 1 more step (ask for its numbers)", fitted([]string{long, "y", strings.Repeat("z", 60)}))
 	tooLong := fitted([]string{strings.Repeat("word ", 60)})
-	require.Equal(t, strings.TrimSpace(strings.Repeat("word ", 26))+" … (see its numbers)", tooLong)
+	require.Equal(t, strings.TrimSpace(strings.Repeat("word ", 25))+" … (ask for its numbers)", tooLong)
 	require.LessOrEqual(t, utf8.RuneCountInString(tooLong), most)
 }
 

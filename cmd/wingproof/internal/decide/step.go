@@ -59,14 +59,14 @@ func fitted(words []string) string {
 		if n := len(words) - kept; n > 1 {
 			rest = fmt.Sprintf("%d more steps", n)
 		}
-		text = strings.Join(words[:kept], "; ") + "; then " + rest + " (see its numbers)"
+		text = strings.Join(words[:kept], "; ") + "; then " + rest + " (ask for its numbers)"
 	}
 	return cut(text)
 }
 
 // cut ends a text that is longer than the wall gives room for after a whole word.
 func cut(text string) string {
-	const end = " … (see its numbers)"
+	const end = " … (ask for its numbers)"
 	runes := []rune(text)
 	if len(runes) <= most {
 		return text

@@ -40,8 +40,8 @@ func TestMouldsWaitForTheirChoices(t *testing.T) {
 		require.Equal(t, Open, choice.State)
 	}
 	for _, want := range []struct{ part, status, action, reason string }{
-		{"main spar", Frozen, CarryOn, "nothing that is still open shapes this part or limits it"},
-		{"wing panel", Frozen, CarryOn, "nothing that is still open shapes this part or limits it"},
+		{"main spar", Frozen, CarryOn, "no undecided question touches this part"},
+		{"wing panel", Frozen, CarryOn, "no undecided question touches this part"},
 		{"winglet mould", Pending, Wait, "waits for the winglet: small and mid are both still possible"},
 		{"winglet mould, other side", Pending, StopAndAsk, "waits for the winglet: small and mid are both still possible"},
 		{"foreplane mould", Pending, Wait, "waits for the foreplane: short and long are both still possible"},

@@ -101,7 +101,7 @@ func nextOperation(stage string) string {
 	case stageDrawn:
 		return "mill the plug"
 	case stagePlug:
-		return "lay up the mould"
+		return "make the mould"
 	case stageMould:
 		return "lay up the part"
 	case stageLaidUp:

@@ -40,13 +40,25 @@ func (b Board) Write(w io.Writer, width int) error {
 	if err := b.writeChanges(w, sheet, width); err != nil {
 		return err
 	}
+	for _, line := range QuestionLines(v) {
+		if err := paragraph(w, plain(line), width); err != nil {
+			return err
+		}
+	}
+	if _, err := fmt.Fprintln(w); err != nil {
+		return err
+	}
 	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
 	for _, r := range ordered(v.Board) {
 		do := plain(doWords(r))
 		if mark := sheet.mark(r); mark != "" {
 			do += "\n(" + plain(mark) + ")"
 		}
-		t.add(do, plain(PartWords(r)), plain(stageWords(r.Stage)), whyCell(r))
+		name := plain(PartWords(r))
+		if r.Side == "both" {
+			name += ", both sides"
+		}
+		t.add(do, name, plain(stageWords(r.Stage)), whyCell(r))
 	}
 	if len(t.rows) == 0 {
 		if err := paragraph(w, "no parts to judge: parts.csv lists none", width); err != nil {
@@ -113,7 +125,7 @@ func (b Board) writeFoot(w io.Writer, width int) error {
 			return err
 		}
 	}
-	return paragraph(w, "Not judged here: "+plain(strings.Join(list, ", "))+". The board speaks of shape only and never says that an aircraft is safe to fly.", width)
+	return paragraph(w, "Not judged here: "+plain(strings.Join(list, ", "))+". The board speaks of shape, and of strength only where a built part states what it carries; it never says that an aircraft is safe to fly.", width)
 }
 
 // boardCautions are the cautions that the board's own advice calls for: where it asks for flights, and where it asks for a proof load.

@@ -60,7 +60,7 @@ func TestSheetInWords(t *testing.T) {
 	}, s.ChangeLines())
 	require.Empty(t, s.Alarm(), "the new sheet takes the place of the old one")
 	s.Number = 0
-	require.Equal(t, "Draft of 3 April 2026, not issued; newest flight used: flight 14 of 2 April 2026; on the wall: sheet 6 of 27 March 2026, issued by A. Berg", s.Head())
+	require.Equal(t, "Draft of 3 April 2026, not issued, do not work from it; newest flight used: flight 14 of 2 April 2026; on the wall: sheet 6 of 27 March 2026, issued by A. Berg", s.Head())
 	require.Equal(t, "sheet 6 on the wall still lets work go on with main spar, left (now: stop and ask). Tell the crew, and issue a new sheet (report --issue WHO)", s.Alarm())
 	for _, part := range strings.Split("a b c d e f", " ") {
 		s.Changed = append(s.Changed, Change{Part: part, Was: "start", Is: "wait", Withdrawn: true})
@@ -68,7 +68,7 @@ func TestSheetInWords(t *testing.T) {
 	require.Contains(t, s.Alarm(), "go on with main spar, left (now: stop and ask); a (now: wait); b (now: wait); c (now: wait); d (now: wait); 2 more parts. Tell")
 	s.Changed = nil
 	require.Equal(t, "Nothing has changed since sheet 6", s.ChangesHead())
-	require.Equal(t, "Draft of 3 April 2026, not issued; no flight used; no sheet has been issued yet", Sheet{Date: "2026-04-03"}.Head())
+	require.Equal(t, "Draft of 3 April 2026, not issued, do not work from it; no flight used; no sheet has been issued yet", Sheet{Date: "2026-04-03"}.Head())
 	require.Empty(t, Sheet{}.ChangesHead())
 }
 
@@ -103,6 +103,6 @@ func TestPageMarksRowsAndTellsTheRecord(t *testing.T) {
 	c := sample(t)
 	c.Sheet.Number = 0
 	text = html.UnescapeString(render(t, c))
-	require.Contains(t, text, `<p class="sheet draft">Draft of 3 April 2026, not issued`)
+	require.Contains(t, text, `<p class="sheet draft">Draft of 3 April 2026, not issued, do not work from it`)
 	require.NotContains(t, text, "void when")
 }

@@ -24,6 +24,7 @@ type page struct {
 	Style         template.CSS
 	Groups        []boardGroup
 	Summary       string
+	Questions     []string // undecided, out, proven
 	NotJudged     []string
 	LeftOut       string // flights that the board does not rest on; empty: none
 	Choices       []choiceRow
@@ -82,7 +83,7 @@ func newPage(c Content) (page, error) {
 		return page{}, err
 	}
 	p := page{
-		Content: c, Style: style, Groups: groups(c.Verdict.Board, c.Sheet), Summary: summary(c.Verdict.Board), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
+		Content: c, Style: style, Groups: groups(c.Verdict.Board, c.Sheet), Summary: summary(c.Verdict.Board), Questions: QuestionLines(c.Verdict), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
 		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio), Motions: motionTables(c.Estimates),
 		Cautions: cautions(), AllMethods: append(methods(), c.Methods...), Glossary: glossary(),
 	}

@@ -185,7 +185,7 @@ func TestFiguresThatAreNotPlainDrawingsAreRefused(t *testing.T) {
 func TestEmptyContentSaysWhatIsMissing(t *testing.T) {
 	page := render(t, Content{})
 	elements(t, closed(page))
-	for _, want := range []string{"No parts to judge", "Draft without a date, not issued; no flight used; no sheet has been issued yet", "No choice is recorded", "No flight is recorded yet",
+	for _, want := range []string{"No parts to judge", "Draft without a date, not issued, do not work from it; no flight used; no sheet has been issued yet", "No choice is recorded", "No flight is recorded yet",
 		"Nothing has been settled yet", "no static margin was computed or measured", "program.toml states no full-size mass", "flutter and mass balance"} {
 		requireSays(t, page, want)
 	}

@@ -77,7 +77,7 @@ func (s Sheet) Head() string {
 	if s.Last != nil {
 		last = "; on the wall: " + s.Last.Words()
 	}
-	return "Draft " + date + ", not issued" + newest + last
+	return "Draft " + date + ", not issued, do not work from it" + newest + last
 }
 
 // ChangesHead heads the list of changes; empty when no sheet was issued before.
