@@ -26,7 +26,7 @@ anew, and counts the hours of the parts that come free. It also says what any nu
 
 --rehearse flies the best three of the flights in simulation, through the same reduction and fits as real ones, and sets what they
 would do to the open limits beside the quick forecast. It takes about ten seconds for each.`,
-		Example: "  wingproof next\n  wingproof next --rehearse\n  wingproof next --program ../sandreed --json",
+		Example: "  wingproof next\n  wingproof next --program ../sandreed --json",
 		Args:    noArguments,
 		RunE:    func(c *cobra.Command, _ []string) error { return runNext(c.Context(), s, o) },
 	}

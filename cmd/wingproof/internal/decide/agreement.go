@@ -37,7 +37,9 @@ func anchorAll(t *theory, o *observations) (*belief, Agreement, error) {
 		return inflate(t, o, a)
 	}
 	a.Text = fmt.Sprintf("flights agree with theory within its stated errors (joint misfit of %d numbers %.1f, at most %.1f expected)", n, a.ChiSquare, a.Bound)
-	b, err = respread(b, a.Bound)
+	if !t.spreadKnown {
+		b, err = respread(b, a.Bound)
+	}
 	return b, a, err
 }
 

@@ -53,6 +53,7 @@ func newForecast(p Problem, outcomes, draws int) (*forecast, error) {
 	if f.belief, _, err = anchorAll(th, observed); err != nil {
 		return nil, err
 	}
+	f.problem.spread = f.belief.theory.spread         // one more measurement hardly moves them, and finding them costs most of a judgement
 	truths := newStreams(p.Seed^0x6e657874, outcomes) // "next": not the draws that the board is judged with
 	f.drawer, f.empties = newDrawer(truths, f.belief), newWeights(truths, p.Aircraft).empty()
 	for q := range th.quantities {

@@ -64,17 +64,17 @@ type Outlook struct {
 }
 
 const (
-	outcomes      = 12   // drawn for every candidate, the same truths for all
+	outcomes      = 10   // drawn for every candidate, the same truths for all
 	forecastDraws = 2000 // joint draws of every judgement of an outcome
-	mostPairs     = 5    // of the best candidate with others that are tried
+	mostPairs     = 3    // of the best candidate with others that are tried
 )
 
 // Next forecasts for every candidate how many shop hours it would clear.
 //
 // Truths are drawn from what is believed now, what the candidate would measure is drawn from each of them, and the board is judged
 // anew. What people could then settle on proven sizes counts as settled, baseline first, and sign-offs as given, since neither is
-// what a flight or a measurement is for; the same holds for the board of now, against which hours are counted. With 12 outcomes a
-// chance is good to about a seventh: enough to rank, and the same truths serve all candidates.
+// what a flight or a measurement is for; the same holds for the board of now, against which hours are counted. With 10 outcomes a
+// chance is good to about a sixth: enough to rank, and the same truths serve all candidates.
 //
 // Endless is the candidate that stands for flying without end, so that what no flight clears shows.
 func Next(p Problem, candidates []Candidate, endless Candidate, progress func(done, total int)) (Outlook, error) {

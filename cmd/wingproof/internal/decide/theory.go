@@ -19,18 +19,19 @@ import (
 // configurations from one another, never the bias. The doubt of the computation itself is one draw for all configurations,
 // since it comes from tables and figures that they share.
 type theory struct {
-	space      space
-	quantities []string      // sorted
-	errors     []TheoryError // one a quantity
-	mean       [][]float64   // [quantity][configuration]
-	size       [][]float64   // what the stated errors are multiplied with: |mean| when relative, else 1
-	doubt      [][]float64   // [quantity][configuration] how far the computation itself may be off, one standard deviation
-	level      [][]float64   // [quantity][choice], choices sorted by name
-	at         [][]string    // [configuration][choice] level flown
-	rho        [][]float64   // correlation of quantities
-	mix        [][]float64   // lower triangle L with L·Lᵀ = rho
-	inflation  float64       // k
-	spread     []float64     // τ
+	space       space
+	quantities  []string      // sorted
+	errors      []TheoryError // one a quantity
+	mean        [][]float64   // [quantity][configuration]
+	size        [][]float64   // what the stated errors are multiplied with: |mean| when relative, else 1
+	doubt       [][]float64   // [quantity][configuration] how far the computation itself may be off, one standard deviation
+	level       [][]float64   // [quantity][choice], choices sorted by name
+	at          [][]string    // [configuration][choice] level flown
+	rho         [][]float64   // correlation of quantities
+	mix         [][]float64   // lower triangle L with L·Lᵀ = rho
+	inflation   float64       // k
+	spread      []float64     // τ
+	spreadKnown bool          // τ is not found anew from the contrasts between flights
 }
 
 // newTheory keeps every quantity that has a stated error and a prediction in every configuration.

@@ -23,8 +23,9 @@ type Problem struct {
 	WingFirst    []WingFirst
 	Motions      Motions // nil: no limit on a motion can be judged
 
-	streams *streams // shared by judgements of like problems, of their seed and number of draws; nil for one of its own
-	bar     int      // draws that a forecast with fewer draws pretends to, so that it asks for no more than the board does
+	streams *streams  // shared by judgements of like problems, of their seed and number of draws; nil for one of its own
+	spread  []float64 // scales of level errors that a forecast takes over from the board of now; nil finds them anew
+	bar     int       // draws that a forecast with fewer draws pretends to, so that it asks for no more than the board does
 }
 
 // WingFirst is a stall of the model in which the wing let go before the foreplane. At full size the foreplane holds on

@@ -48,6 +48,9 @@ func assess(p Problem) (*assessed, error) {
 	if err != nil {
 		return nil, err
 	}
+	if p.spread != nil {
+		t.spread, t.spreadKnown = p.spread, true
+	}
 	b, agreement, err := anchorAll(t, observed)
 	if err != nil {
 		return nil, err

@@ -79,7 +79,7 @@ func clearsCell(p decide.Prospect) string {
 	return strings.Join(words, "\n")
 }
 
-// chanceWords says a chance no more closely than a dozen outcomes tell it.
+// chanceWords says a chance no more closely than ten outcomes tell it.
 func chanceWords(p float64) string {
 	switch {
 	case p > 0.9:
