@@ -73,13 +73,13 @@ type boundRow struct {
 const (
 	script   = "MIL-F-8785C table IV and figures 1 to 3, as transcribed in a public university flight-control assignment script"
 	readme   = "MIL-F-8785C 3.2.1.2, as transcribed in a public control-course page"
-	textbook = "military specification, as transcribed in a public textbook chapter page on lateral directional flying qualities, tables 10.1 to 10.3"
+	textbook = "military specification, as copied in a public textbook chapter page on lateral directional flying qualities, tables 10.1 to 10.3"
 	memory   = "MIL-F-8785C, from memory"
 )
 
 // HandlingBounds lists the bounds of MIL-F-8785C, Military Specification, Flying Qualities of Piloted Airplanes (5 November 1980), for Class I,
-// small, light airplanes, in a category of flight phases. The numbers were seen in transcriptions only, or stand here from memory, as
-// Source says; where a transcription contradicts memory, Source gives both, and the stricter one is taken.
+// small, light airplanes, in a category of flight phases. The numbers were seen in secondary copies only, or stand here from memory, as
+// Source says; where a copy contradicts memory, Source gives both, and the stricter one is taken.
 //
 // Left out: what the specification allows an aircraft whose controls are augmented, coupled roll and spiral, and turbulence.
 func HandlingBounds(phase FlightPhase) []HandlingBound {

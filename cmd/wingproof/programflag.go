@@ -112,3 +112,18 @@ func (o folderOptions) study(ctx context.Context, s streams, until study.Stage) 
 
 // keptIn is what earlier runs of this executable computed for a program folder.
 func keptIn(p *program.Program) *keep.Store { return keep.Open(p.Dir, keep.Executable()) }
+
+// judgedOn judges the folder and says on what: the inputs as they were before. A row of a table that only grows names them, and is refused
+// when one of them changed meanwhile.
+func (o folderOptions) judgedOn(ctx context.Context, s streams) (program.Inputs, *study.Study, error) {
+	dir, err := o.folder()
+	if err != nil {
+		return program.Inputs{}, nil, err
+	}
+	inputs, inputsErr := program.ReadInputs(dir) // a broken folder is better told by the study
+	st, err := o.study(ctx, s, study.Judged)
+	if err != nil {
+		return inputs, nil, err
+	}
+	return inputs, st, inputsErr
+}

@@ -81,17 +81,9 @@ func (o reportOptions) issueSheet(ctx context.Context, s streams) error {
 	if strings.TrimSpace(o.issue) == "" {
 		return usagef("report: a sheet needs the name of who issues it; write --issue \"name\"")
 	}
-	dir, err := o.folder()
+	inputs, st, err := o.judgedOn(ctx, s)
 	if err != nil {
 		return err
-	}
-	inputs, inputsErr := program.ReadInputs(dir) // a broken folder is better told by the study
-	st, err := o.study(ctx, s, study.Judged)
-	if err != nil {
-		return err
-	}
-	if inputsErr != nil {
-		return inputsErr
 	}
 	sheet, head, err := o.sheetOf(st)
 	if err != nil {

@@ -109,17 +109,9 @@ func runSettle(ctx context.Context, s streams, o settleOptions, args []string) e
 
 // decide judges the folder and records the decision on it.
 func (o settleOptions) decide(ctx context.Context, s streams, args []string) error {
-	dir, err := o.folder()
+	inputs, st, err := o.judgedOn(ctx, s)
 	if err != nil {
 		return err
-	}
-	inputs, inputsErr := program.ReadInputs(dir) // a broken folder is better told by the study
-	st, err := o.study(ctx, s, study.Judged)
-	if err != nil {
-		return err
-	}
-	if inputsErr != nil {
-		return inputsErr
 	}
 	d, err := o.decision(st, args)
 	if err != nil {

@@ -8,8 +8,13 @@ import (
 	"wingproof/cmd/wingproof/internal/decide"
 )
 
-// NextTable writes what could be done next as text, the most shop hours first. Every number in it is a forecast.
-func NextTable(w io.Writer, o decide.Outlook, width int) error {
+// NextTable writes what could be done next as text, the most shop hours first, below the board's alarms. Every number in it is a forecast.
+func NextTable(w io.Writer, o decide.Outlook, alarms []string, width int) error {
+	for _, alarm := range alarms {
+		if err := paragraph(w, "ALARM: "+plain(alarm), width); err != nil {
+			return err
+		}
+	}
 	if o.Parts > 0 && o.Waiting == 0 {
 		return paragraph(w, "Parts wait, but parts.csv states no hours_left for them, and hours are what steps are ranked by: write how many hours of work each part still takes.", width)
 	}
@@ -120,7 +125,7 @@ func outlookLines(o decide.Outlook) []string {
 	}
 	switch left := o.Waiting - o.Endless.Hours; {
 	case o.Endless.Hours < 0.5:
-		lines = append(lines, "More flights of the model alone cannot clear any of these parts, however many: what is left is not what flights measure. See the other rows.")
+		lines = append(lines, "More flights of the model alone cannot clear any of these parts, however many: what is left is not what flights measure.")
 	case left > 0.05*o.Waiting:
 		lines = append(lines, fmt.Sprintf("Any number of flights would clear about %s of these %s hours; the rest waits for the other rows, or for another shape.", number(o.Endless.Hours, 0), number(o.Waiting, 0)))
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"wingproof/cmd/wingproof/internal/decide"
@@ -24,8 +25,12 @@ func QuestionLines(v decide.Verdict) []string {
 			lines = append(lines, fmt.Sprintf("Decided: %s %s.", c.Choice, c.Level))
 		}
 	}
+	none := slices.ContainsFunc(v.Choices, func(c decide.ChoiceVerdict) bool { return c.State == decide.Contradiction })
+	if none { // every size is out for the same reason, which stands in the alarm: one line is enough
+		lines = append(lines, "NO COMBINATION OF SIZES PASSES: see the alarm.")
+	}
 	for _, l := range v.Levels {
-		if l.State == decide.Out {
+		if l.State == decide.Out && !none {
 			lines = append(lines, fmt.Sprintf("OUT: %s %s: %s.", l.Choice, l.Level, sizesWords(l.Why)))
 		}
 	}

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -29,4 +30,7 @@ func TestQuestionLines(t *testing.T) {
 	v.Configurations[0].State = decide.Unproven
 	require.Contains(t, QuestionLines(v), "Proven so far: no combination of sizes passes every limit with 95 %.")
 	require.Empty(t, QuestionLines(decide.Verdict{}))
+	v.Choices[0].State = decide.Contradiction
+	require.Contains(t, QuestionLines(v), "NO COMBINATION OF SIZES PASSES: see the alarm.")
+	require.NotContains(t, strings.Join(QuestionLines(v), " "), "OUT:", "the alarm says why, once")
 }
