@@ -25,6 +25,7 @@ type Content struct {
 	Decisions   []Decided // oldest first
 	Warnings    []string  // about the program folder
 	Methods     []Method  // of this program, after the fixed ones
+	Live        bool      // the page is served and renews itself; false: a file that needs no server
 }
 
 // Figures by the section that they belong to.
