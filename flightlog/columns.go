@@ -159,6 +159,14 @@ func (c *columns) revoke(row int) {
 // settle tells that rows ahead of one are never revoked.
 func (c *columns) settle(row int) { c.repeats.settle(row) }
 
+// samples counts what the channels hold.
+func (c *columns) samples() (n int) {
+	for _, base := range c.bases {
+		n += len(base.time) * len(base.channels)
+	}
+	return n
+}
+
 func (c *columns) channel(base *timeBase, i int) Channel {
 	n := len(base.time)
 	if n == 0 {

@@ -13,11 +13,11 @@ func (a *assembly) findings() []Finding {
 	list.backward()
 	if repeats.count > 0 {
 		list.out = append(list.out, Finding{Severity: Loss, Start: a.seconds(repeats.first.reading), End: a.seconds(repeats.last.reading), Line: repeats.first.line,
-			What: fmt.Sprintf("%d samples repeat a time at which their channel already has one", repeats.count), Consequence: "the first sample of each instant is used, the others are left out"})
+			What: fmt.Sprintf("%d samples repeat a time at which their channel already has one", repeats.count), Consequence: repeatAdvice(repeats.count, a.columns.samples())})
 	}
 	list.add(Note, "", 0, c.repeated, fmt.Sprintf("the heads come again %s", times(c.repeated.count)), "these lines are skipped")
 	list.add(Loss, "", 0, c.badTime, fmt.Sprintf("%d rows hold no time that can be read, such as %q", c.badTime.count, c.badTime.text), "these rows are left out")
-	list.add(Loss, "", 0, c.torn, fmt.Sprintf("%d rows are torn: the first has %s cells where the heads have %d", c.torn.count, c.torn.text, len(a.heads)), "these rows are left out")
+	list.add(Loss, "", 0, c.torn, fmt.Sprintf("%d rows are torn: the first has %s cells where the heads have %d", c.torn.count, c.torn.text, len(a.heads)), a.tornAdvice(c.torn.count, a.rows))
 	list.add(Note, "", 0, c.cut, CutLine, "its last cell may be cut and is left out")
 	for i := range a.plans {
 		list.channel(i)
@@ -45,7 +45,7 @@ func (l *findingList) add(s Severity, q Quantity, delay float64, t total, what, 
 // channel tells what was wrong with the cells of one channel.
 func (l *findingList) channel(i int) {
 	p, bad, outside := l.plans[i], l.counts.bad[i], l.counts.outside[i]
-	l.add(Loss, p.quantity, p.delay, bad, fmt.Sprintf("%d cells of column %q hold no number, such as %q", bad.count, p.head, bad.text), "these samples are left out")
+	l.add(Loss, p.quantity, p.delay, bad, fmt.Sprintf("%d cells of column %q hold no number, such as %q", bad.count, p.head, bad.text), l.cellAdvice(bad.text))
 	if p.table != nil {
 		l.add(Note, p.quantity, p.delay, outside, fmt.Sprintf("%d cells of column %q lie outside the calibration from %g to %g, the first at %s",
 			outside.count, p.head, p.table[0][0], p.table[len(p.table)-1][0], outside.text),
@@ -75,7 +75,7 @@ func (a *assembly) nothing(source string) error {
 	if t := a.counts.badTime; t.count > 0 {
 		return &Mistake{File: source, Line: t.line, Column: t.column,
 			What:  fmt.Sprintf("column %q holds %q, which is no time in %s", a.heads[a.timeIndex], t.text, a.timeFormat.unit),
-			Right: "name another column or another unit of time in the logger map: s, ms, us or iso"}
+			Right: timeAdvice(t.text)}
 	}
 	return &Mistake{File: source, Line: a.headLine, What: "there is no row of samples below the heads", Right: "give a log with samples"}
 }

@@ -38,7 +38,7 @@ func referenceRead(text, source string, m Map) (*Recording, error) {
 		if f := r.badTime; f.count > 0 {
 			return nil, &Mistake{File: source, Line: f.line, Column: f.column,
 				What:  fmt.Sprintf("column %q holds %q, which is no time in %s", l.heads[l.timeIndex], f.text, l.timeFormat.unit),
-				Right: "name another column or another unit of time in the logger map: s, ms, us or iso"}
+				Right: timeAdvice(f.text)}
 		}
 		return nil, &Mistake{File: source, Line: l.headLine, What: "there is no row of samples below the heads", Right: "give a log with samples"}
 	}
@@ -191,11 +191,15 @@ func (r *reference) recording(source string) *Recording {
 		}
 		rec.Channels[p.quantity] = c
 	}
-	rec.Findings = r.findings(keep, seconds, repeats)
+	samples := 0
+	for _, c := range rec.Channels {
+		samples += len(c.Value)
+	}
+	rec.Findings = r.findings(keep, seconds, repeats, samples)
 	return rec
 }
 
-func (r *reference) findings(keep []bool, seconds func(int) float64, repeats []int) []Finding {
+func (r *reference) findings(keep []bool, seconds func(int) float64, repeats []int, kept int) []Finding {
 	out := r.backward(keep, seconds)
 	add := func(s Severity, q Quantity, delay float64, t refTally, what, consequence string) {
 		if t.count > 0 {
@@ -204,15 +208,15 @@ func (r *reference) findings(keep []bool, seconds func(int) float64, repeats []i
 	}
 	if n := len(repeats); n > 0 {
 		first, last := slices.Min(repeats), slices.Max(repeats)
-		add(Loss, "", 0, refTally{count: n, line: r.lines[first], first: first, last: last}, fmt.Sprintf("%d samples repeat a time at which their channel already has one", n), "the first sample of each instant is used, the others are left out")
+		add(Loss, "", 0, refTally{count: n, line: r.lines[first], first: first, last: last}, fmt.Sprintf("%d samples repeat a time at which their channel already has one", n), repeatAdvice(n, kept))
 	}
 	add(Note, "", 0, r.repeated, fmt.Sprintf("the heads come again %s", times(r.repeated.count)), "these lines are skipped")
 	add(Loss, "", 0, r.badTime, fmt.Sprintf("%d rows hold no time that can be read, such as %q", r.badTime.count, r.badTime.text), "these rows are left out")
-	add(Loss, "", 0, r.torn, fmt.Sprintf("%d rows are torn: the first has %s cells where the heads have %d", r.torn.count, r.torn.text, len(r.heads)), "these rows are left out")
+	add(Loss, "", 0, r.torn, fmt.Sprintf("%d rows are torn: the first has %s cells where the heads have %d", r.torn.count, r.torn.text, len(r.heads)), r.tornAdvice(r.torn.count, len(r.times)))
 	add(Note, "", 0, r.cut, "the last line has no end", "its last cell may be cut and is left out")
 	for i, p := range r.plans {
 		bad, outside := r.bad[i], r.outside[i]
-		add(Loss, p.quantity, p.delay, bad, fmt.Sprintf("%d cells of column %q hold no number, such as %q", bad.count, p.head, bad.text), "these samples are left out")
+		add(Loss, p.quantity, p.delay, bad, fmt.Sprintf("%d cells of column %q hold no number, such as %q", bad.count, p.head, bad.text), r.cellAdvice(bad.text))
 		if p.table != nil {
 			add(Note, p.quantity, p.delay, outside, fmt.Sprintf("%d cells of column %q lie outside the calibration from %g to %g, the first at %s", outside.count, p.head, p.table[0][0], p.table[len(p.table)-1][0], outside.text),
 				"the calibration is continued straight beyond its ends; calibrate over the whole travel")

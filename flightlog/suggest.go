@@ -23,6 +23,7 @@ type Guess struct {
 	axis    bool     // the head names an axis x, y or z and no direction
 	worded  bool     // some word of the head is known
 	pulses  bool     // the cells are servo pulse widths
+	refuted string   // how the numbers speak against the quantity
 	seen    seen
 	r       float64 // correlation behind seen
 }

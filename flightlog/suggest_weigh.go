@@ -27,6 +27,7 @@ func (d *draft) weighNumbers() {
 		}
 		if i, there := d.taken[q]; there && (d.guesses[i].Mapped || d.guesses[i].pulses) {
 			d.weigh(q, i)
+			d.giveUp(q, i)
 		}
 	}
 	for _, q := range []Quantity{DownAcceleration, GroundTrack, GroundSpeed} { // whose partners may have been found since
@@ -96,7 +97,8 @@ func (d *draft) weighRelation(g *Guess, r relation) {
 	}
 	if math.Abs(o.r) < r.trust {
 		if math.Abs(o.r) < 0.3 && o.moved > 4*r.least && r.anchored {
-			g.doubt(fmt.Sprintf("its numbers do not go with %s (correlation %.2f)", r.of, o.r))
+			g.refuted = fmt.Sprintf("its numbers do not go with %s (correlation %.2f)", r.of, o.r)
+			g.doubt(g.refuted)
 		}
 		return
 	}

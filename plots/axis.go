@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"image/color"
 	"math"
 	"slices"
 
@@ -114,8 +115,8 @@ func frame(x, y axis) *plot.Plot {
 		tick.XAlign, tick.YAlign = a.Tick.Label.XAlign, a.Tick.Label.YAlign
 		a.Label.TextStyle, a.Tick.Label = label, tick
 		a.LineStyle = draw.LineStyle{Color: faintInk, Width: 0.8}
-		a.Tick.LineStyle = draw.LineStyle{Color: faintInk, Width: 0.8}
-		a.Tick.Length = 4
+		a.Tick.LineStyle = draw.LineStyle{Color: color.Transparent, Width: 0.8} // the grid draws them, clear of the numbers
+		a.Tick.Length = 5
 		a.Label.Padding = 3
 		a.Padding = 0
 	}
@@ -125,18 +126,22 @@ func frame(x, y axis) *plot.Plot {
 	return p
 }
 
-// grid draws faint lines at the ticks.
+const tickLength vg.Length = 3
+
+// grid draws faint lines at the ticks, and the ticks themselves.
 type grid struct{ x, y []plot.Tick }
 
 // Plot draws the lines across the data area.
 func (g grid) Plot(c draw.Canvas, p *plot.Plot) {
-	style := draw.LineStyle{Color: rule, Width: 0.6}
+	style, tick := draw.LineStyle{Color: rule, Width: 0.6}, draw.LineStyle{Color: faintInk, Width: 0.8}
 	tx, ty := p.Transforms(&c)
 	for _, t := range g.x {
 		c.StrokeLine2(style, tx(t.Value), c.Min.Y, tx(t.Value), c.Max.Y)
+		c.StrokeLine2(tick, tx(t.Value), c.Min.Y, tx(t.Value), c.Min.Y-tickLength)
 	}
 	for _, t := range g.y {
 		c.StrokeLine2(style, c.Min.X, ty(t.Value), c.Max.X, ty(t.Value))
+		c.StrokeLine2(tick, c.Min.X, ty(t.Value), c.Min.X-tickLength, ty(t.Value))
 	}
 }
 

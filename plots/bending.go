@@ -55,22 +55,30 @@ func BendingRatio(d BendingRatioData) (Figure, error) {
 		head.key = []keyEntry{intervalKey("at one station, 95 % interval", seriesMark(0)), limitKey("limit: ratio 1")}
 		return compose(title, alt.String(), paintTiles(head, 2, bendingPanels(d.Series, xs, ys)))
 	}
-	one := curvePanel{title: or(d.Part, "built part"), x: xs, y: ys, things: []plot.Plotter{unity()}}
+	one := curvePanel{title: or(d.Part, "built part"), x: xs, y: ys, things: []plot.Plotter{unity(), unitySaid()}}
 	for i, s := range d.Series {
 		head.key = append(head.key, intervalKey(s.Configuration, seriesMark(i)))
-		one.notes = append(one.notes, s.Configuration+": "+s.note())
+		one.warn(s.breaks(), s.Configuration+": "+s.note())
 		one.things = append(one.things, s.plotters(seriesMark(i))...)
 	}
 	head.key = append(head.key, limitKey("limit: ratio 1"))
 	return compose(title, alt.String(), paintTiles(head, 1, []curvePanel{one}))
 }
 
-func unity() plot.Plotter { return level{limit: Limit{Value: 1}} }
+func unity() plot.Plotter     { return level{limit: Limit{Value: 1}} }
+func unitySaid() plot.Plotter { return spokenLevel{"limit: bending over allowable at most 1", 1} }
 
 func bendingPanels(series []BendingSeries, x, y axis) []curvePanel {
 	panels := make([]curvePanel, len(series))
 	for i, s := range series {
-		panels[i] = curvePanel{title: s.Configuration, notes: []string{s.note()}, x: x, y: y, things: append([]plot.Plotter{unity()}, s.plotters(seriesMark(0))...)}
+		panels[i] = curvePanel{title: s.Configuration, x: x, y: y, things: append([]plot.Plotter{unity(), unitySaid()}, s.plotters(seriesMark(0))...)}
+		value, verdict, parted := strings.Cut(s.note(), " m, ")
+		if !parted {
+			panels[i].notes = []string{value}
+			continue
+		}
+		panels[i].notes = []string{value + " m"}
+		panels[i].warn(s.breaks(), verdict)
 	}
 	return panels
 }
@@ -93,14 +101,30 @@ func (s BendingSeries) check() error {
 	return nil
 }
 
-// note says where the ratio is greatest.
-func (s BendingSeries) note() string {
+// worst is the station where the ratio is greatest; -1 where none is determined.
+func (s BendingSeries) worst() int {
 	worst := -1
 	for i, r := range s.Ratio {
 		if r.determined() && (worst < 0 || r.Value > s.Ratio[worst].Value) {
 			worst = i
 		}
 	}
+	return worst
+}
+
+// breaks tells whether the whole interval lies above what the part carries somewhere.
+func (s BendingSeries) breaks() bool {
+	for _, r := range s.Ratio {
+		if r.determined() && r.Low > 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// note says where the ratio is greatest.
+func (s BendingSeries) note() string {
+	worst := s.worst()
 	if worst < 0 {
 		return "not determined"
 	}
@@ -125,5 +149,8 @@ func (s BendingSeries) plotters(look mark) []plot.Plotter {
 	}
 	look.size = 2.4
 	bars.look = look
-	return []plot.Plotter{bandOf{line, look}, lineOf{line, look}, bars}
+	say := spokenUprights{bars.x, bars.y, func(i int) string {
+		return said("bending over allowable "+bars.y[i].words(2), s.Configuration, "station "+number(bars.x[i], 2)+" m")
+	}}
+	return []plot.Plotter{bandOf{line, look}, lineOf{line, look}, bars, say}
 }

@@ -13,6 +13,7 @@ import (
 type curvePanel struct {
 	title  string
 	notes  []string // numbers that belong to the panel, under the title
+	loud   []bool   // of each note: bold and in the ink of limits; may be shorter
 	x, y   axis
 	things []plot.Plotter
 	empty  string    // said in the frame instead of data
@@ -25,19 +26,22 @@ const plotHeight vg.Length = 178
 func (p curvePanel) tile(width vg.Length) tile {
 	heading, small := newPen(headSize, true, ink), newPen(smallSize, false, ink)
 	title := wrap(heading, p.title, width)
-	var notes []string
-	for _, n := range p.notes {
-		notes = append(notes, wrap(small, n, width)...)
-	}
+	notes, lines := p.noteLines(width)
 	yLabel := wrap(small, p.y.label, width)
-	head := vg.Length(len(title))*heading.line() + vg.Length(len(notes))*small.line() + vg.Length(len(yLabel))*small.line() + 6
+	head := vg.Length(len(title))*heading.line() + vg.Length(lines)*small.line() + vg.Length(len(yLabel))*small.line() + 6
 	height := p.height
 	if height == 0 {
 		height = plotHeight
 	}
 	return tile{head: head, body: height + axisHeight, paint: func(c draw.Canvas, x, y, body vg.Length) {
 		y = putLines(c, heading, x, y, title)
-		putLines(c, small, x, y, notes)
+		for i, n := range notes {
+			pen := small
+			if i < len(p.loud) && p.loud[i] {
+				pen = newPen(smallSize, true, limitInk)
+			}
+			y = putLines(c, pen, x, y, n)
+		}
 		faint := newPen(smallSize, false, faintInk)
 		putLines(c, faint, x, body+vg.Length(len(yLabel))*small.line()+4, yLabel)
 		c.Rectangle = vg.Rectangle{Min: vg.Point{X: x, Y: body - height - axisHeight + 6}, Max: vg.Point{X: x + width - p.margin, Y: body}}
@@ -50,6 +54,23 @@ func (p curvePanel) tile(width vg.Length) tile {
 		}
 		frame.Draw(c)
 	}}
+}
+
+// noteLines breaks the notes at a width; lines is how many they come to.
+func (p curvePanel) noteLines(width vg.Length) (notes [][]string, lines int) {
+	for _, n := range p.notes {
+		broken := wrap(newPen(smallSize, true, ink), n, width)
+		notes, lines = append(notes, broken), lines+len(broken)
+	}
+	return notes, lines
+}
+
+// warn adds a note, a loud one where something is broken.
+func (p *curvePanel) warn(loud bool, words string) {
+	for len(p.loud) < len(p.notes) {
+		p.loud = append(p.loud, false)
+	}
+	p.notes, p.loud = append(p.notes, words), append(p.loud, loud)
 }
 
 // bandOf fills between the bounds of a curve, cut to the frame; an endless bound runs to the edge.

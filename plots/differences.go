@@ -50,6 +50,7 @@ func LevelDifferences(d LevelDifferencesData) (Figure, error) {
 		starts := []vg.Length{0}
 		for _, b := range blocks {
 			f := newForest(b.rows, nil, "difference, "+or(b.unit, "pure number"), width-2*edge, d.zero(b))
+			f.unit = b.unit
 			paints = append(paints, func(c draw.Canvas, y vg.Length) { f.paint(c, edge, y) })
 			starts = append(starts, height)
 			height += f.height() + edge

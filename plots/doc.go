@@ -27,8 +27,12 @@
 // without styles that leak, so that many can stand inline in one page. Text stays text, set in Liberation
 // Sans (its metrics travel inside the program; Arial and Helvetica share them). Equal data give equal bytes.
 //
-// The strip chart comes as a PNG picture too, for a message from the field.
+// A figure carries the places that say a number (Points, NarrowPoints), each with its words, so that a page can answer a
+// pointer or a finger; and it gives a PNG picture of the wide layout (Picture) in a palette of few colours, for a message
+// from the field and for papers. A painter puts a point down with note where it draws the number.
 //
-// What is left out: pictures of the other figures, interaction, and any judgement. Empty or broken data are errors or
-// a visible sentence, never an empty frame.
+// How much a number rests on stands beside it: "n = 44 points of 5 flights".
+//
+// What is left out: what a page does with the points, and any judgement. Empty or broken data are errors or a visible
+// sentence, never an empty frame.
 package plots

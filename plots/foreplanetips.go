@@ -42,7 +42,7 @@ func foreplaneTips(base, series []SpanLoadSeries) tipList {
 func (l tipList) passages() []plot.Plotter {
 	var out []plot.Plotter
 	for _, t := range l {
-		out = append(out, passage(t))
+		out = append(out, passage(t), spokenPassage{"foreplane tip at " + number(t.at, 2) + " m", t.at})
 	}
 	return out
 }

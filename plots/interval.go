@@ -87,22 +87,45 @@ func (l Limit) words(decimals int) string {
 	return strings.TrimSpace(l.Name + ": " + relation + number(l.Value, decimals))
 }
 
-// verdict compares a whole interval with the limit, in words.
-func (l Limit) verdict(i Interval) string {
-	if !i.determined() {
-		return "not determined"
-	}
+// outcome is what a limit makes of a whole interval.
+type outcome int
+
+const (
+	keeps outcome = iota
+	crosses
+	breaks
+)
+
+// of compares a whole interval with the limit.
+func (l Limit) of(i Interval) outcome {
 	low, high := i.Low-l.Value, i.High-l.Value
 	if !l.AtLeast {
 		low, high = l.Value-i.High, l.Value-i.Low
 	}
 	switch {
 	case low >= 0:
-		return "the whole interval keeps the limit"
+		return keeps
 	case high < 0:
-		return "the whole interval breaks the limit"
+		return breaks
 	}
-	return "the interval crosses the limit"
+	return crosses
+}
+
+// worstVerdict is the worst that any of the limits makes of an interval.
+func worstVerdict(i Interval, limits []Limit) outcome {
+	worst := keeps
+	for _, l := range limits {
+		worst = max(worst, l.of(i))
+	}
+	return worst
+}
+
+// verdict says in words what the limit makes of an interval.
+func (l Limit) verdict(i Interval) string {
+	if !i.determined() {
+		return "not determined"
+	}
+	return []string{"the whole interval keeps the limit", "the interval crosses the limit", "the whole interval breaks the limit"}[l.of(i)]
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
@@ -187,6 +210,14 @@ func (c Curve) check(what string) error {
 		}
 	}
 	return nil
+}
+
+// at is point i with its band; a line without band has no stated error.
+func (c Curve) at(i int) Interval {
+	if c.Low == nil {
+		return Interval{c.Y[i], c.Y[i], c.Y[i]}
+	}
+	return Interval{c.Y[i], c.Low[i], c.High[i]}
 }
 
 func (c Curve) scaled(kx, ky float64) Curve {

@@ -41,7 +41,7 @@ func LevelComparison(d LevelComparisonData) (Figure, error) {
 		}
 		all = append(all, p.Rows...)
 		limits = limits || len(p.Limits) > 0
-		fmt.Fprintf(&alt, "%s: %s ", capital(p.Name), forestAlt(p.Rows, p.Limits, unitWords(p.Unit)))
+		fmt.Fprintf(&alt, "%s: %s%s ", capital(p.Name), limitsFinding(p.Rows, p.Limits), forestAlt(p.Rows, p.Limits, unitWords(p.Unit)))
 	}
 	return compose(title, alt.String(), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
 		top, paintHead := header{title: title, key: standardKey(all, limits)}.place(width)
@@ -62,6 +62,7 @@ func quantityTile(p QuantityPanel, width vg.Length) tile {
 	heading := newPen(headSize, true, ink)
 	lines := wrap(heading, capital(p.Name), width)
 	f := newForest(p.Rows, p.Limits, axisLabel(p.Name, p.Unit, width), width, nil)
+	f.quantity, f.unit = p.Name, unitWords(p.Unit)
 	head := vg.Length(len(lines))*heading.line() + 6
 	return tile{head: head, body: f.height(), paint: func(c draw.Canvas, x, y, body vg.Length) {
 		putLines(c, heading, x, y, lines)

@@ -21,6 +21,7 @@ type LiftCurvesData struct {
 type LiftPanel struct {
 	Configuration string
 	Alpha, Lift   []float64 // test points of all flights used
+	Flights       []string  // the flight of each test point; nil: not known
 	Fit           Curve     // fitted line with its 95 % band; no points: nothing fitted
 	Lattice       Curve     // trimmed lattice line; no points: not computed
 	Slope         *Interval // fitted trimmed slope, 1/rad
@@ -59,7 +60,7 @@ func LiftCurves(d LiftCurvesData) (Figure, error) {
 		panels = append(panels, p.panel(xs, ys))
 		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, strings.Join(p.notes(), "; "))
 	}
-	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", key: curveKey("theory, trimmed", fits, lattices)}
+	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight. The band holds errors that all points share.", key: curveKey("theory, trimmed", fits, lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
 }
 
@@ -84,13 +85,16 @@ func curveKey(theory string, fits, lattices []Curve) []keyEntry {
 func fitMark() mark { return markOf(disc{}, measuredInk, measuredBand, 1.6) }
 
 func (p LiftPanel) check() error {
-	return checkCurves(p.Alpha, p.Lift, p.Fit, p.Lattice, "slope", p.Slope)
+	return checkCurves(p.Alpha, p.Lift, p.Flights, p.Fit, p.Lattice, "slope", p.Slope)
 }
 
 // checkCurves checks what a panel of test points, fit and theory holds; named is the number in its note, or nil.
-func checkCurves(x, y []float64, fit, lattice Curve, name string, named *Interval) error {
+func checkCurves(x, y []float64, flights []string, fit, lattice Curve, name string, named *Interval) error {
 	if err := checkSeries("test points", x, y); err != nil {
 		return err
+	}
+	if flights != nil && len(flights) != len(x) {
+		return fmt.Errorf("%d test points and %d flights; want the flight of each point, or none", len(x), len(flights))
 	}
 	if err := fit.check("fit"); err != nil {
 		return err
@@ -106,24 +110,37 @@ func checkCurves(x, y []float64, fit, lattice Curve, name string, named *Interva
 func (p LiftPanel) notes() []string {
 	var out []string
 	if p.Slope != nil {
-		out = append(out, "flights "+p.Slope.words(2)+pointsWords(len(p.Alpha)))
+		out = append(out, "flights "+p.Slope.words(2))
 	} else {
-		out = append(out, "no fit"+pointsWords(len(p.Alpha)))
+		out = append(out, "no fit")
 	}
 	if p.LatticeSlope != nil {
-		out = append(out, "theory "+number(*p.LatticeSlope, 2))
+		out[0] += ", theory " + number(*p.LatticeSlope, 2)
 	}
-	return out
+	return append(out, pointsWords(len(p.Alpha), p.Flights))
 }
 
-func pointsWords(n int) string {
-	switch n {
-	case 0:
-		return ", no test points"
-	case 1:
-		return ", 1 test point"
+// pointsWords says how many test points there are, and of how many flights where that is known.
+func pointsWords(n int, flights []string) string {
+	if n == 0 {
+		return "no test points"
 	}
-	return fmt.Sprintf(", %d test points", n)
+	seen := map[string]bool{}
+	for _, f := range flights {
+		seen[f] = true
+	}
+	return Sample{Points: n, Flights: len(seen)}.words()
+}
+
+// spokenPoints lets test points say their numbers, each with its flight where that is known.
+func spokenPoints(name string, flights []string, x, y []float64, words func(i int) string) spoken {
+	return spoken{x, y, func(i int) string {
+		of := "test point"
+		if flights != nil {
+			of += " of " + flights[i]
+		}
+		return said(words(i), name, of)
+	}}
 }
 
 func (p LiftPanel) panel(x, y axis) curvePanel {
@@ -134,9 +151,28 @@ func (p LiftPanel) panel(x, y axis) curvePanel {
 		pointsOf{times(p.Alpha, degrees), p.Lift, measuredMark(), 1.7},
 		lineOf{fit, fitMark()},
 		lineOf{p.Lattice.scaled(degrees, 1), predictedMark()},
+		spokenPoints(p.Configuration, p.Flights, times(p.Alpha, degrees), p.Lift, func(i int) string {
+			return fmt.Sprintf("%s°, lift coefficient %s", number(p.Alpha[i]*degrees, 1), number(p.Lift[i], 3))
+		}),
+		spokenCurve(fit, liftSaid(p.Configuration, "fit")),
+		spokenCurve(p.Lattice.scaled(degrees, 1), liftSaid(p.Configuration, "theory")),
 	}
 	if len(p.Alpha) == 0 {
 		out.empty = "no test points: not flown, or every flight left out"
 	}
 	return out
+}
+
+func liftSaid(configuration, of string) func(float64, Interval) string {
+	return func(x float64, y Interval) string {
+		return said(of+" "+computed(y, 3), configuration, "lift coefficient at "+number(x, 1)+"°")
+	}
+}
+
+// computed writes a number of a curve; one without a band is bare, since the key says what it is.
+func computed(i Interval, decimals int) string {
+	if i.Low == i.High {
+		return number(i.Value, decimals)
+	}
+	return i.words(decimals)
 }

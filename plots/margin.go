@@ -25,10 +25,12 @@ func Margin(d MarginData) (Figure, error) {
 	if err := checkRows(title, d.Rows, d.Limits); err != nil {
 		return Figure{}, err
 	}
-	return compose(title, forestAlt(d.Rows, d.Limits, "%"), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
-		head := header{title: title, note: "How far the centre of gravity lies ahead of the neutral point; more is steadier.", key: standardKey(d.Rows, len(d.Limits) > 0)}
+	finding := limitsFinding(d.Rows, d.Limits)
+	return compose(title, finding+forestAlt(d.Rows, d.Limits, "%"), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
+		head := header{title: title, note: "How far the centre of gravity lies ahead of the neutral point; more is steadier. " + finding, key: standardKey(d.Rows, len(d.Limits) > 0)}
 		top, paintHead := head.place(width)
 		f := newForest(d.Rows, d.Limits, "static margin, % of the mean aerodynamic chord", width-2*edge, nil)
+		f.unit = "%"
 		height := top + f.height() + edge
 		return height, func(c draw.Canvas) {
 			paintHead(c, c.Max.Y)
@@ -56,6 +58,54 @@ func checkLimits(title string, limits []Limit) error {
 		}
 	}
 	return nil
+}
+
+// limitsFinding says how many rows keep all limits with their whole interval, and names up to three that do not; no
+// limits: nothing.
+func limitsFinding(rows []Row, limits []Limit) string {
+	if len(limits) == 0 {
+		return ""
+	}
+	var keep, all int
+	var crossing, breaking []string
+	for _, r := range rows {
+		i, _, found := r.best()
+		if !found || !i.determined() {
+			continue
+		}
+		all++
+		name := strings.Trim(r.Group+", "+r.Label, ", ")
+		switch worst := worstVerdict(i, limits); worst {
+		case keeps:
+			keep++
+		case crosses:
+			crossing = append(crossing, name)
+		default:
+			breaking = append(breaking, name)
+		}
+	}
+	switch {
+	case all == 0:
+		return ""
+	case keep == all:
+		return "Every interval keeps its limits from end to end. "
+	}
+	out := fmt.Sprintf("%d of %d intervals keep their limits from end to end", keep, all)
+	if len(crossing) > 0 {
+		out += fmt.Sprintf("; %d cross one: %s", len(crossing), fewNames(crossing))
+	}
+	if len(breaking) > 0 {
+		out += fmt.Sprintf("; %d break one from end to end: %s", len(breaking), fewNames(breaking))
+	}
+	return out + ". "
+}
+
+// fewNames lists three names at most.
+func fewNames(names []string) string {
+	if len(names) > 3 {
+		return strings.Join(names[:3], "; ") + fmt.Sprintf(" and %d more", len(names)-3)
+	}
+	return strings.Join(names, "; ")
 }
 
 // forestAlt says each row in words, with what the limits make of it.

@@ -2,11 +2,16 @@ package plots
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
+	"image"
+	"image/png"
 	"math"
 
+	xfont "golang.org/x/image/font"
+	"golang.org/x/image/math/fixed"
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
@@ -14,15 +19,61 @@ import (
 // and on paper.
 const rasterDots = 144 // an inch; a unit is 1/72 inch
 
-// raster renders a layout as a PNG picture.
-func raster(lay layout, width vg.Length) ([]byte, error) {
-	height, paint := lay(width)
-	height = vg.Length(math.Ceil(float64(height)))
-	canvas := vgimg.NewWith(vgimg.UseWH(width, height), vgimg.UseDPI(rasterDots), vgimg.UseBackgroundColor(paper))
-	paint(draw.New(canvas))
+// Picture is the wide layout as a PNG picture, at twice its size in dots. The same figure gives the same bytes; a figure that was
+// not drawn by this package has no picture.
+func (f Figure) Picture() ([]byte, error) {
+	if f.wide == nil {
+		return nil, errors.New("plots: no picture: the figure was not drawn")
+	}
+	canvas := vgimg.NewWith(vgimg.UseWH(f.wide.width, f.wide.height), vgimg.UseDPI(rasterDots), vgimg.UseBackgroundColor(paper))
+	f.wide.repaint(canvas)
 	var out bytes.Buffer
-	if _, err := (vgimg.PngCanvas{Canvas: canvas}).WriteTo(&out); err != nil {
-		return nil, fmt.Errorf("plots: write a picture: %w", err)
+	// the usual compression: the best takes ten times as long for a sixth of the bytes
+	if err := (&png.Encoder{}).Encode(&out, fewColours(canvas.Image())); err != nil {
+		return nil, fmt.Errorf("plots: %q as a picture: %w", f.Title, err)
 	}
 	return out.Bytes(), nil
+}
+
+// repaint puts everything on the canvas of a picture, in its order.
+func (s *sheet) repaint(c *vgimg.Canvas) {
+	faces := map[font.Font]xfont.Face{}
+	for i, t := range s.touches {
+		if i == 0 && t.kind == fillTouch && t.ink == paper {
+			continue // the sheet itself, which the canvas has already
+		}
+		c.SetColor(t.ink)
+		switch t.kind {
+		case strokeTouch:
+			c.SetLineWidth(t.width)
+			c.SetLineDash(t.dashes, 0)
+			c.Stroke(t.path)
+		case fillTouch:
+			c.Fill(t.path)
+		case textTouch:
+			t.letter(c, s.height, faces)
+		}
+	}
+}
+
+// letter writes a text. Level text goes straight onto the dots, its baseline on a whole one, so that letters are crisp and each
+// face is made once only; turned text goes the canvas's own way.
+func (t touch) letter(c *vgimg.Canvas, height vg.Length, faces map[font.Font]xfont.Face) {
+	face := font.DefaultCache.Lookup(t.font, t.font.Size)
+	if t.turned != 0 {
+		c.Push()
+		c.Translate(t.at)
+		c.Rotate(t.turned)
+		c.FillString(face, vg.Point{}, t.text)
+		c.Pop()
+		return
+	}
+	if faces[t.font] == nil {
+		faces[t.font] = face.FontFace(c.DPI())
+	}
+	dots := c.DPI() / 72
+	pen := xfont.Drawer{Dst: c.Image(), Src: image.NewUniform(t.ink), Face: faces[t.font]}
+	pen.Dot.X = fixed.Int26_6(math.Round(float64(t.at.X) * dots * 64))
+	pen.Dot.Y = fixed.I(int(math.Round(float64(height-t.at.Y) * dots)))
+	pen.DrawString(t.text)
 }

@@ -150,7 +150,7 @@ type kind struct {
 }
 
 func kinds() []kind {
-	return []kind{
+	return append(judgedKinds(), []kind{
 		{"margin", func() (plots.Figure, error) { return plots.Margin(marginData()) },
 			[]string{"Static margin", "static margin, % of the mean aerodynamic chord", "measured in flight", "predicted", "anchored by flights", "aft loading", "forward loading", "foreplane small, winglet mid", "foreplane large, winglet tall", "not determined", "no data", "aft margin: at least 5", "rotation: at most 22"}},
 		{"lift-curves", func() (plots.Figure, error) { return plots.LiftCurves(liftData()) },
@@ -170,7 +170,7 @@ func kinds() []kind {
 		{"three-view-mistakes", func() (plots.Figure, error) { return plots.ThreeView(mistakenViewData()) },
 			[]string{"look here", "inboard of station", "behind its trailing edge"}},
 		{"span-load", func() (plots.Figure, error) { return plots.SpanLoad(spanLoadData()) },
-			[]string{"Load along the span", "1 g at 105 kt", "load c·cl over mean chord, pure number", "section lift coefficient cl, pure number", "distance from the plane of symmetry, m", "distance along it from its root, m", "Winglet", "wing", "foreplane", "foreplane tip 1.90 m", "foreplane tip 2.15 m", "(baseline)", "foreplane large, winglet tall"}},
+			[]string{"Load along the span", "1 g at 105 kt", "load c·cl over mean chord, pure number", "section lift coefficient cl, pure number", "distance from the plane of symmetry, m", "distance along the winglet from its root, m", "Winglet", "wing", "foreplane", "foreplane tip 1.90 m", "foreplane tip 2.15 m", "(baseline)", "foreplane large, winglet tall"}},
 		{"stall-order", func() (plots.Figure, error) { return plots.StallOrder(stallData()) },
 			[]string{"Full size, aft CG, clean: foreplane lets go first by 2.1°", "Foreplane at 14.3°", "Wing at 14.3°", "section lift coefficient cl, pure number", "angle of attack, degrees", "lift coefficient on the wing's area, pure number", "lift stops rising at 12.2°", "first station at its maximum at 14.3°", "4.27 m first, at 14.3°"}},
 		{"stall-overview", func() (plots.Figure, error) { return plots.StallOverview(stallOverviewData()) },
@@ -183,5 +183,5 @@ func kinds() []kind {
 			[]string{"Winglet: what changes against mid", "← less than mid", "more than mid →", "difference, %", "difference, points of % chord", "Induced drag", "small", "tall", "not determined"}},
 		{"strip-chart", func() (plots.Figure, error) { return plots.StripChart(stripData()) },
 			[]string{"monday.csv", "time, s", "airspeed, m/s", "height above the field, m", "attitude, degrees", "pitch", "bank", "load factor, pure number", "test point, kept", "dropped", "something is lost here", "something to know", "climb", "doublet, elevator", "glide"}},
-	}
+	}...)
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -64,52 +63,12 @@ func StallOrder(d StallOrderData) (Figure, error) {
 	return compose(title, d.words(), paintRows(head, rows))
 }
 
-// stallTitle heads a case with its finding.
-func stallTitle(name string, margin Interval) string {
-	if clean(name) == "" {
-		return capital(stallWords(margin.scaled(degrees)))
-	}
-	return capital(name) + ": " + stallWords(margin.scaled(degrees))
-}
-
-// stallWords says a margin [degrees] in words; a margin whose interval holds both orders is not certain.
-func stallWords(m Interval) string {
-	switch {
-	case !m.determined() && m.Low >= 0 && finite(m.Low):
-		return "foreplane lets go first by more than " + number(m.Low, 1) + "°"
-	case !m.determined() && m.High <= 0 && finite(m.High):
-		return "WING FIRST by more than " + number(-m.High, 1) + "°"
-	case !m.determined():
-		return "which surface lets go first is not determined"
-	}
-	words := "foreplane lets go first"
-	if m.Value < 0 {
-		words = "WING FIRST"
-	}
-	by := " by " + number(math.Abs(m.Value), 1) + "°"
-	if math.Abs(m.Value) < 0.05 {
-		by = " by less than 0.1°"
-	}
-	if m.Low < 0 && m.High > 0 {
-		return words + by + ", not certain"
-	}
-	return words + by
-}
-
 func sectionMark() mark { return markOf(disc{}, ink, measuredBand, 1.6) }
 
 func ringKey(words string) keyEntry {
 	return keyEntry{words: words, sample: func(c draw.Canvas, x, y vg.Length) {
 		ring(c, ink, vg.Point{X: x + keySample/2, Y: y}, 5)
 	}}
-}
-
-func (d StallOrderData) note() string {
-	margin := "Margin " + marginWords(d.Margin.scaled(degrees))
-	if d.Margin.determined() {
-		margin += " degrees, 95 % interval"
-	}
-	return margin + ". Computed section by section: the real break is three-dimensional, and deep stall is not judged here."
 }
 
 func (d StallOrderData) check() error {
@@ -192,15 +151,23 @@ func (s StallSurface) sections(alpha float64, y axis) curvePanel {
 	t := tags{avoid: []Curve{lift, most}}
 	if c := s.Critical; c != nil {
 		at := spot{c.Station, between(lift, c.Station)}
-		p.things = append(p.things, pick{at, ink})
+		p.things = append(p.things, pick{at, ink}, spoken{[]float64{at.x}, []float64{at.y}, func(int) string {
+			return said("reaches its maximum first, at "+number(c.Alpha*degrees, 1)+"°", s.Name, "station "+number(c.Station, 2)+" m")
+		}})
 		t.keep = []spot{at}
 		t.items = append(t.items, tag{words: number(c.Station, 2) + " m first, at " + number(c.Alpha*degrees, 1) + "°", spots: []spot{at}, ink: ink, bold: true})
 	}
 	t.items = append(t.items,
 		tag{words: "maximum", spots: curveSpots(most, 0.3), ink: limitInk},
 		tag{words: "section lift", spots: curveSpots(lift, 0.7), ink: ink})
-	p.things = append(p.things, t)
+	p.things = append(p.things, t, spokenCurve(lift, s.said("section lift coefficient", alpha)), spokenCurve(most, s.said("section maximum", alpha)))
 	return p
+}
+
+func (s StallSurface) said(quantity string, alpha float64) func(float64, Interval) string {
+	return func(x float64, y Interval) string {
+		return said(quantity+" "+computed(y, 2), s.Name+" at "+number(alpha*degrees, 1)+"°", "station "+number(x, 2)+" m")
+	}
 }
 
 // between reads a curve with rising X at x by straight lines.
@@ -230,106 +197,4 @@ func (l ceiling) Plot(c draw.Canvas, p *plot.Plot) {
 	for _, line := range c.ClipLinesXY(pts) {
 		hatchedPath(c, line, vg.Point{Y: 1})
 	}
-}
-
-// lifts is the frame of total lift against angle of attack with both events.
-func (d StallOrderData) lifts() curvePanel {
-	x, y := emptySpan(), emptySpan()
-	y.add(0)
-	var events []Interval
-	for _, s := range []StallSurface{d.Foreplane, d.Wing} {
-		x.add(times(s.Lift.X, degrees)...)
-		x.add(s.Event.Value * degrees)
-		y.add(s.Lift.Y...)
-		if s.Event.determined() {
-			events = append(events, s.Event.scaled(degrees))
-		}
-	}
-	x.reach(events)
-	y.add(y.high + 0.1*y.length())
-	p := curvePanel{title: "Lift of both surfaces", height: 150, x: niceAxis("angle of attack, degrees", x, 10),
-		y: niceAxis("lift coefficient on the wing's area, pure number", y, 5)}
-	t := tags{}
-	if d.Margin.determined() {
-		from, to := d.Foreplane.Event.Value*degrees, d.Wing.Event.Value*degrees
-		p.things = append(p.things, strip{from, to})
-		t.items = append(t.items, tag{words: "margin " + number(d.Margin.Value*degrees, 1) + "°", ink: ink, bold: true, aside: 1,
-			spots: []spot{{math.Max(from, to), p.y.low + 0.08*(p.y.high-p.y.low)}, {math.Min(from, to), p.y.low + 0.08*(p.y.high-p.y.low)}}})
-	}
-	for i, s := range []StallSurface{d.Foreplane, d.Wing} {
-		lift, look := s.Lift.scaled(degrees, 1), liftMark(i)
-		if len(lift.X) == 0 {
-			continue
-		}
-		t.avoid = append(t.avoid, lift)
-		p.things = append(p.things, bandOf{lift, look}, lineOf{lift, look})
-		if s.Event.determined() {
-			event := s.Event.scaled(degrees)
-			at := spot{event.Value, between(lift, event.Value)}
-			p.things = append(p.things, passage{event.Value, draw.LineStyle{Color: look.ink, Width: 0.8, Dashes: []vg.Length{1, 2}}}, across{event, at.y, look})
-			t.keep = append(t.keep, at)
-			t.items = append(t.items, tag{words: eventWords(i) + " at " + number(event.Value, 1) + "°", spots: []spot{at}, ink: look.ink, bold: true})
-		}
-		t.items = append(t.items, tag{words: s.Name, spots: curveSpots(lift, 0.3), ink: look.ink})
-	}
-	p.things = append(p.things, t)
-	return p
-}
-
-// strip shades a frame between two places; where the first lies behind the second it is dark.
-type strip struct{ from, to float64 }
-
-// Plot fills the strip.
-func (s strip) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, _ := p.Transforms(&c)
-	from, to := max(tx(s.from), c.Min.X), min(tx(s.to), c.Max.X)
-	fill := measuredBand
-	if s.to < s.from {
-		fill = limitFill
-	}
-	c.FillPolygon(fill, []vg.Point{{X: from, Y: c.Min.Y}, {X: to, Y: c.Min.Y}, {X: to, Y: c.Max.Y}, {X: from, Y: c.Max.Y}})
-}
-
-func eventWords(i int) string {
-	if i == 0 {
-		return "lift stops rising"
-	}
-	return "first station at its maximum"
-}
-
-// liftMark tells foreplane (open diamond, dashed) from wing (filled circle, solid).
-func liftMark(i int) mark {
-	if i == 0 {
-		return seriesMark(1)
-	}
-	return seriesMark(0)
-}
-
-// across draws a level interval in a frame.
-type across struct {
-	i    Interval
-	y    float64
-	look mark
-}
-
-// Plot draws the interval; ends beyond the frame are arrows.
-func (a across) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, ty := p.Transforms(&c)
-	look := a.look
-	look.line.Dashes = nil
-	drawInterval(c, look, lay(a.i, tx, c), ty(a.y))
-}
-
-// words says the finding, the events and the critical stations.
-func (d StallOrderData) words() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s; margin %s. ", capital(stallWords(d.Margin.scaled(degrees))), marginWords(d.Margin.scaled(degrees))+" degrees")
-	for i, s := range []StallSurface{d.Foreplane, d.Wing} {
-		fmt.Fprintf(&b, "%s: %s at %s degrees", capital(s.Name), []string{"total lift stops rising", "first station at its maximum"}[i], marginWords(s.Event.scaled(degrees)))
-		if c := s.Critical; c != nil {
-			fmt.Fprintf(&b, ", the station at %s m reaches its maximum first, at %s degrees", number(c.Station, 2), number(c.Alpha*degrees, 1))
-		}
-		b.WriteString(". ")
-	}
-	return strings.TrimSpace(b.String())
 }

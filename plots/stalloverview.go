@@ -27,11 +27,12 @@ func StallOverview(d StallOverviewData) (Figure, error) {
 	}
 	rows, limits := inDegrees(d.Rows, d.Limits)
 	head := header{title: title, key: standardKey(rows, len(limits) > 0),
-		note: "Angle at which the first wing station reaches its maximum minus angle at which the foreplane's lift stops rising. Computed section by section; deep stall is not judged here."}
+		note: orderFinding(rows) + "Angle at which the first wing station reaches its maximum minus angle at which the foreplane's lift stops rising. Computed section by section; deep stall is not judged here."}
 	zero := zeroLine{less: "wing first", more: "foreplane first", bars: true, say: func(_ Row, i Interval) string { return marginWords(i) }}
-	return compose(title, overviewWords(rows, limits), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
+	return compose(title, orderFinding(rows)+overviewWords(rows, limits), func(width vg.Length) (vg.Length, func(draw.Canvas)) {
 		top, paintHead := head.place(width)
 		f := newForest(rows, limits, "margin, degrees of angle of attack", width-2*edge, &zero)
+		f.quantity, f.unit = "margin", "°"
 		return top + f.height() + edge, func(c draw.Canvas) {
 			paintHead(c, c.Max.Y)
 			f.paint(c, edge, c.Max.Y-top)
@@ -68,6 +69,42 @@ func marginWords(i Interval) string {
 		return "below " + number(i.High, 1)
 	}
 	return i.words(1)
+}
+
+// orderFinding says in how many cases the wing lets go first, and where the margin is least.
+func orderFinding(rows []Row) string {
+	least, cases, wing := -1, 0, 0
+	value := func(i Interval) float64 {
+		switch {
+		case i.determined():
+			return i.Value
+		case finite(i.Low): // more than that: the bound may stand for it
+			return i.Low
+		}
+		return i.High
+	}
+	for k, r := range rows {
+		i, _, found := r.best()
+		if !found || !finite(value(i)) {
+			continue
+		}
+		cases++
+		if value(i) < 0 {
+			wing++
+		}
+		if best, _, _ := rows[max(least, 0)].best(); least < 0 || value(i) < value(best) {
+			least = k
+		}
+	}
+	if least < 0 {
+		return ""
+	}
+	i, _, _ := rows[least].best()
+	out := fmt.Sprintf("The foreplane lets go first in %d of %d cases", cases-wing, cases)
+	if wing > 0 {
+		out += fmt.Sprintf(", the WING in %d", wing)
+	}
+	return out + fmt.Sprintf("; the least margin is %s: %s. ", measure(marginWords(i), "°"), strings.Trim(rows[least].Group+", "+rows[least].Label, ", "))
 }
 
 // overviewWords says each case: the order in words, then the interval and what the limits make of it.

@@ -16,6 +16,7 @@ type StripChartData struct {
 	Points     []StripPoint
 	Findings   []StripFinding
 	Manoeuvres []StripManoeuvre
+	Light      bool // dropped stretches are framed and not hatched, which takes a third of the bytes: for a page that holds the chart
 }
 
 // StripPanel is one frame. Its first series is drawn thin and black, its second broad and orange; more are refused.
@@ -66,13 +67,13 @@ func StripChart(d StripChartData) (Figure, error) {
 	return compose(d.Title, d.alt(), d.layout())
 }
 
-// StripChartPNG is StripChart as a PNG picture of the wide layout, at twice its size in pixels.
+// StripChartPNG is the picture of StripChart: the wide layout as PNG, at twice its size in dots.
 func StripChartPNG(d StripChartData) ([]byte, error) {
-	d, err := d.ready()
+	f, err := StripChart(d)
 	if err != nil {
 		return nil, err
 	}
-	return raster(d.layout(), wideWidth)
+	return f.Picture()
 }
 
 // ready checks the data and leaves out panels without samples.

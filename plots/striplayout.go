@@ -31,10 +31,10 @@ type stripLayout struct {
 func (d StripChartData) layout() layout {
 	return func(width vg.Length) (vg.Length, func(draw.Canvas)) {
 		s := stripLayout{StripChartData: d, left: edge + stripMargin, right: width - edge - 6, words: newPen(smallSize, false, ink)}
-		s.head = header{title: d.Title, note: d.Note, key: d.key()}
+		s.head = header{title: d.Title, note: capital(d.Note), key: d.key()}
 		ticks := 10
 		if width <= narrowWidth {
-			ticks = 4
+			ticks = 6
 		}
 		s.time = niceAxis("time, s", d.span(), ticks)
 		time := d.span()
@@ -94,7 +94,7 @@ func (d StripChartData) key() []keyEntry {
 		occurs bool
 		words  string
 		sample func(draw.Canvas, vg.Length, vg.Length)
-	}{{kept, "test point, kept", box(keptBox)}, {dropped, "dropped", box(droppedBox)}, {loss, "something is lost here", bar(true)}, {note, "something to know", bar(false)}} {
+	}{{kept, "test point, kept", box(keptBox)}, {dropped, "dropped", box(d.droppedBox())}, {loss, "something is lost here", bar(true)}, {note, "something to know", bar(false)}} {
 		if k.occurs {
 			key = append(key, keyEntry{words: k.words, sample: k.sample})
 		}
@@ -104,14 +104,18 @@ func (d StripChartData) key() []keyEntry {
 
 // paint draws lanes, panels and the time axis from the top edge y down.
 func (s stripLayout) paint(c draw.Canvas, y vg.Length) {
+	s.speakLanes(c, y)
 	if len(s.Findings) > 0 {
 		paintFindings(c, s.Findings, s.x, s.left, s.right, y)
 		y -= findingLane
 	}
 	paintNames(c, s.words, s.names, y)
 	y -= vg.Length(s.lanes)*manoeuvreLane + 4
-	for _, p := range s.Panels {
+	for i, p := range s.Panels {
 		y -= stripGap
+		if i == 0 {
+			s.speakPoints(c, vg.Rectangle{Min: vg.Point{X: s.left, Y: y - stripHeight}, Max: vg.Point{X: s.right, Y: y}})
+		}
 		s.panel(c, p, vg.Rectangle{Min: vg.Point{X: s.left, Y: y - stripHeight}, Max: vg.Point{X: s.right, Y: y}})
 		y -= p.height()
 		if p.Left != nil {
@@ -140,7 +144,7 @@ func (s stripLayout) panel(c draw.Canvas, p StripPanel, frame vg.Rectangle) {
 			c.StrokeLine2(rules, at, frame.Min.Y, at, frame.Max.Y)
 		}
 	}
-	paintPoints(c, s.Points, s.x, frame)
+	s.paintPoints(c, frame)
 	for i := len(p.Series) - 1; i >= 0; i-- {
 		for _, line := range stripLines(p.Series[i], s.x, y, stripColumn) {
 			if len(line) == 1 { // a single sample between two pauses
@@ -149,6 +153,7 @@ func (s stripLayout) panel(c draw.Canvas, p StripPanel, frame vg.Rectangle) {
 			c.StrokeLines(stripStyle(i), line)
 		}
 		s.beyond(c, p.Series[i], a, frame)
+		s.speakSeries(c, p, p.Series[i], y)
 	}
 	border := draw.LineStyle{Color: faintInk, Width: 0.8}
 	c.StrokeLine2(border, frame.Min.X, frame.Min.Y, frame.Min.X, frame.Max.Y)

@@ -47,6 +47,7 @@ func (s stripLayout) paintLeft(c draw.Canvas, p StripPanel, frame vg.Rectangle) 
 			c.StrokeLines(leftStyle(), line)
 		}
 	}
+	s.speakSeries(c, p, *p.Left, y)
 }
 
 // leftReach is the largest magnitude, rounded up to 1, 2 or 5 times a power of ten.

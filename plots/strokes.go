@@ -39,7 +39,7 @@ func drawInterval(c draw.Canvas, m mark, s stretch, y vg.Length) {
 	end := func(x vg.Length, bound bool, outward vg.Length) {
 		if bound {
 			line.Width = 1.2
-			c.StrokeLine2(line, x, y-3.2, x, y+3.2)
+			c.StrokeLine2(line, x, y-3.6, x, y+3.6)
 			return
 		}
 		c.FillPolygon(m.ink, []vg.Point{{X: x, Y: y}, {X: x - 6*outward, Y: y - 3.4}, {X: x - 6*outward, Y: y + 3.4}})
@@ -47,8 +47,17 @@ func drawInterval(c draw.Canvas, m mark, s stretch, y vg.Length) {
 	end(s.from, s.low, -1)
 	end(s.to, s.high, 1)
 	if s.hasValue {
-		m.glyph.DrawGlyph(&c, draw.GlyphStyle{Color: m.ink, Radius: m.size}, vg.Point{X: s.at, Y: y})
+		m.glyph.DrawGlyph(&c, draw.GlyphStyle{Color: m.ink, Radius: m.within(s.to-s.from, s.low && s.high)}, vg.Point{X: s.at, Y: y})
 	}
+}
+
+// within is the radius of the glyph of an interval: smaller where it would cover the caps. An interval of no length has
+// no caps to cover.
+func (m mark) within(length vg.Length, bounded bool) vg.Length {
+	if !bounded || length < 0.5 {
+		return m.size
+	}
+	return min(m.size, max(1.8, length/2-1.6))
 }
 
 // drawUpright draws a vertical interval at x, cut to the canvas; an end that is cut gets no cap.
@@ -69,7 +78,7 @@ func drawUpright(c draw.Canvas, m mark, i Interval, x vg.Length, y func(float64)
 		c.StrokeLine2(line, x, from, x, to)
 	}
 	if i.determined() && c.ContainsY(y(i.Value)) {
-		m.glyph.DrawGlyph(&c, draw.GlyphStyle{Color: m.ink, Radius: m.size}, vg.Point{X: x, Y: y(i.Value)})
+		m.glyph.DrawGlyph(&c, draw.GlyphStyle{Color: m.ink, Radius: m.within(to-from, from > c.Min.Y && to < c.Max.Y)}, vg.Point{X: x, Y: y(i.Value)})
 	}
 }
 

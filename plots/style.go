@@ -119,16 +119,17 @@ func (block) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, p vg.Point) {
 // DrawGlyph draws an open diamond.
 func (diamond) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, p vg.Point) {
 	r := 1.3 * s.Radius
-	open(c, s.Color, []vg.Point{{X: p.X - r, Y: p.Y}, {X: p.X, Y: p.Y - r}, {X: p.X + r, Y: p.Y}, {X: p.X, Y: p.Y + r}})
+	open(c, s, []vg.Point{{X: p.X - r, Y: p.Y}, {X: p.X, Y: p.Y - r}, {X: p.X + r, Y: p.Y}, {X: p.X, Y: p.Y + r}})
 }
 
 // DrawGlyph draws an open triangle.
 func (triangle) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, p vg.Point) {
 	r := 1.2 * s.Radius
-	open(c, s.Color, []vg.Point{{X: p.X - r, Y: p.Y - 0.7*r}, {X: p.X + r, Y: p.Y - 0.7*r}, {X: p.X, Y: p.Y + r}})
+	open(c, s, []vg.Point{{X: p.X - r, Y: p.Y - 0.7*r}, {X: p.X + r, Y: p.Y - 0.7*r}, {X: p.X, Y: p.Y + r}})
 }
 
-func open(c *draw.Canvas, ink color.Color, corners []vg.Point) {
+// open draws an outline about a white heart; that of a small glyph is thin, so that the heart stays white.
+func open(c *draw.Canvas, s draw.GlyphStyle, corners []vg.Point) {
 	c.FillPolygon(paper, corners)
-	c.StrokeLines(draw.LineStyle{Color: ink, Width: 1.4}, append(corners, corners[0], corners[1]))
+	c.StrokeLines(draw.LineStyle{Color: s.Color, Width: min(1.4, 0.5*s.Radius)}, append(corners, corners[0], corners[1]))
 }

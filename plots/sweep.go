@@ -1,12 +1,9 @@
 package plots
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -124,21 +121,21 @@ func (d SweepData) panel(width vg.Length) curvePanel {
 	names := endNames{}
 	t := tags{}
 	if d.Limit != nil {
-		p.things = append(p.things, level{limit: *d.Limit})
+		p.things = append(p.things, level{limit: *d.Limit}, spokenLevel{measure(d.Limit.words(d.decimals()), d.Unit), d.Limit.Value})
 		decimals := decimalsFor([]Interval{{d.Limit.Value, y.low, y.high}})
 		t.items = append(t.items, tag{words: d.Limit.words(max(p.y.decimals, decimals)), ink: limitInk, bold: true, spots: limitSpots(p.x, d.Limit.Value)})
 		t.avoid = append(t.avoid, Curve{X: []float64{p.x.low, p.x.high}, Y: []float64{d.Limit.Value, d.Limit.Value}})
 	}
 	for i, l := range d.Lines {
 		look := seriesMark(i)
-		p.things = append(p.things, bandOf{l.Curve, look}, lineOf{l.Curve, look}, pointsOf{l.Curve.X, l.Curve.Y, look, 2.2})
+		p.things = append(p.things, bandOf{l.Curve, look}, lineOf{l.Curve, look}, pointsOf{l.Curve.X, l.Curve.Y, look, 2.2}, d.spoken(l))
 		t.avoid = append(t.avoid, l.Curve)
 		names.items = append(names.items, endName{l.Level, spot{l.Curve.X[len(l.Curve.X)-1], l.Curve.Y[len(l.Curve.Y)-1]}, look})
 		p.margin = max(p.margin, words.width(clean(l.Level))+endLead)
 	}
 	p.margin = min(p.margin, 0.32*width)
 	if b := d.Baseline; b != nil {
-		p.things = append(p.things, pick{spot{b.Size, b.Value}, ink})
+		p.things = append(p.things, pick{spot{b.Size, b.Value}, ink}, spoken{[]float64{b.Size}, []float64{b.Value}, func(int) string { return d.baselineWords() }})
 		t.keep = []spot{{b.Size, b.Value}}
 		t.items = append(t.items, tag{words: or(b.Name, "baseline"), ink: ink, bold: true, spots: []spot{{b.Size, b.Value}}})
 	}
@@ -164,13 +161,30 @@ func withUnit(name, unit string) string {
 	return strings.TrimPrefix(name+", "+unit, ", ")
 }
 
-// words says each level's values at both ends and the baseline.
-func (d SweepData) words() string {
+// decimals are those that the narrowest error at the ends of the lines needs.
+func (d SweepData) decimals() int {
 	var all []Interval
 	for _, l := range d.Lines {
 		all = append(all, l.at(0), l.at(len(l.Curve.X)-1))
 	}
-	decimals := decimalsFor(all)
+	return decimalsFor(all)
+}
+
+// spoken lets every point of a line say its number.
+func (d SweepData) spoken(l SweepLine) spoken {
+	return spoken{l.Curve.X, l.Curve.Y, func(i int) string {
+		return said(d.Quantity+" "+measure(l.at(i).words(d.decimals()), d.Unit), l.Level, d.Size+" "+measure(d.size(l.Curve.X[i]), d.SizeUnit))
+	}}
+}
+
+func (d SweepData) baselineWords() string {
+	b := d.Baseline
+	return said(d.Quantity+" "+measure(number(b.Value, d.decimals()), d.Unit), or(b.Name, "baseline"), d.Size+" "+measure(d.size(b.Size), d.SizeUnit))
+}
+
+// words says each level's values at both ends and the baseline.
+func (d SweepData) words() string {
+	decimals := d.decimals()
 	unit := unitAfter(d.Unit)
 	var b strings.Builder
 	for _, l := range d.Lines {
@@ -206,66 +220,4 @@ func unitAfter(unit string) string {
 	return " " + unit
 }
 
-// at is point i with its band; a line without band has no stated error.
-func (l SweepLine) at(i int) Interval {
-	out := Interval{l.Curve.Y[i], l.Curve.Y[i], l.Curve.Y[i]}
-	if l.Curve.Low != nil {
-		out.Low, out.High = l.Curve.Low[i], l.Curve.High[i]
-	}
-	return out
-}
-
-// endName names a curve at its end.
-type endName struct {
-	words string
-	end   spot
-	look  mark
-}
-
-// endNames writes names right of the frame, spread so that none covers another, led to their curves by thin lines.
-type endNames struct {
-	items []endName
-	room  vg.Length
-}
-
-const endLead vg.Length = 24 // from the frame to the names
-
-// Plot draws leads and names.
-func (n endNames) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, ty := p.Transforms(&c)
-	wanted := make([]vg.Length, len(n.items))
-	for i, item := range n.items {
-		wanted[i] = ty(item.end.y)
-	}
-	heights := spread(wanted, smallSize*leading, c.Min.Y+smallSize/2, c.Max.Y-smallSize/2)
-	for i, item := range n.items {
-		words := newPen(smallSize, true, item.look.ink)
-		from := vg.Point{X: tx(item.end.x) + 4, Y: ty(item.end.y)}
-		to := vg.Point{X: c.Max.X + endLead - 4, Y: heights[i]}
-		c.StrokeLines(draw.LineStyle{Color: item.look.ink, Width: 0.6}, []vg.Point{from, {X: max(from.X, to.X-8), Y: from.Y}, to})
-		put(c, words, c.Max.X+endLead, heights[i]-0.36*smallSize, left, shorten(words, item.words, n.room-endLead))
-	}
-}
-
-// spread moves heights as little as an even pass up and down allows, so that neighbours keep a distance
-// within low and high. Equal wishes keep their order, the first on top.
-func spread(wanted []vg.Length, apart, low, high vg.Length) []vg.Length {
-	order := make([]int, len(wanted))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(wanted[b], wanted[a]) })
-	out := append([]vg.Length{}, wanted...)
-	ceiling := high
-	for _, i := range order {
-		out[i] = min(out[i], ceiling)
-		ceiling = out[i] - apart
-	}
-	floor := low
-	for k := len(order) - 1; k >= 0; k-- {
-		i := order[k]
-		out[i] = max(out[i], floor)
-		floor = out[i] + apart
-	}
-	return out
-}
+func (l SweepLine) at(i int) Interval { return l.Curve.at(i) }

@@ -24,6 +24,7 @@ type TrimPanel struct {
 	Configuration string
 	CG            []float64
 	Slope         []Interval
+	Sample        Sample // what the slopes rest on
 	Line          Curve
 	NeutralPoint  Interval // m aft of datum; NotDetermined where the set is unbounded
 	Predicted     *float64 // neutral point of the lattice, m aft of datum
@@ -112,6 +113,7 @@ func (p TrimPanel) notes(d TrimCrossingData) []string {
 		return []string{"neutral point not determined: no trim slopes measured"}
 	}
 	out := []string{"neutral point " + p.NeutralPoint.words(3)}
+	sample := p.Sample.words()
 	if p.NeutralPoint.determined() {
 		out[0] += " m aft of datum"
 		if d.MeanChord > 0 {
@@ -121,9 +123,26 @@ func (p TrimPanel) notes(d TrimCrossingData) []string {
 		}
 	}
 	if p.Predicted != nil {
-		out = append(out, "theory "+number(*p.Predicted, 3)+" m")
+		theory := "theory " + number(*p.Predicted, 3) + " m" + p.behind()
+		out = append(out, theory)
+	}
+	if sample != "" {
+		out = append(out, sample)
 	}
 	return out
+}
+
+// behind says how far theory lies from the flights.
+func (p TrimPanel) behind() string {
+	if !p.NeutralPoint.determined() {
+		return ""
+	}
+	d := *p.Predicted - p.NeutralPoint.Value
+	way := "aft"
+	if d < 0 {
+		way = "forward"
+	}
+	return ", " + number(math.Abs(d), 3) + " m farther " + way
 }
 
 func (p TrimPanel) panel(d TrimCrossingData, x, y span) curvePanel {
@@ -143,12 +162,35 @@ func (p TrimPanel) panel(d TrimCrossingData, x, y span) curvePanel {
 		lineOf{line, fitMark()},
 		uprights{p.CG, slopes, measuredMark()},
 		crossing{&p.NeutralPoint, p.Predicted},
+		spokenCurve(line, func(x float64, y Interval) string {
+			return said(measure("fit "+y.words(1), slopeUnit), p.Configuration, "CG "+number(x, 3)+" m")
+		}),
+		spokenUprights{p.CG, slopes, func(i int) string {
+			return said(measure("measured "+slopes[i].words(1), slopeUnit), p.Configuration, "CG "+number(p.CG[i], 3)+" m")
+		}},
+		spokenCrossing{p},
 	}
 	if len(p.CG) == 0 {
 		out.empty = "no trim slopes measured"
-		out.things = []plot.Plotter{level{plain: true}, crossing{nil, p.Predicted}}
+		out.things = []plot.Plotter{level{plain: true}, crossing{nil, p.Predicted}, spokenCrossing{p}}
 	}
 	return out
+}
+
+const slopeUnit = "° per unit lift coefficient"
+
+// spokenCrossing lets the neutral points say their numbers.
+type spokenCrossing struct{ TrimPanel }
+
+// Plot keeps a point at each neutral point.
+func (s spokenCrossing) Plot(c draw.Canvas, p *plot.Plot) {
+	tx, ty := p.Transforms(&c)
+	if len(s.CG) > 0 {
+		note(c, vg.Point{X: lay(s.NeutralPoint, tx, c).middle(), Y: ty(0)}, said("neutral point by flights "+measure(s.NeutralPoint.words(3), "m aft of datum"), s.Configuration))
+	}
+	if s.Predicted != nil {
+		note(c, vg.Point{X: tx(*s.Predicted), Y: ty(0)}, said("neutral point by theory "+number(*s.Predicted, 3)+" m aft of datum", s.Configuration))
+	}
 }
 
 // crossing marks the neutral point with its interval on the zero line.

@@ -28,9 +28,9 @@ func newCheckCommand(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "check",
 		Short: "is everything readable, what is missing for which command, and how does the geometry look?",
-		Long: `check reads program.toml and every table, names every mistake with its place, says what is missing for which command, and
-draws three views to report/check.html, the baseline with the panels of its lattice and each choice's levels over it: wrong
-geometry is easier seen than read. --figures writes the same drawings as files of their own.`,
+		Long: `check reads program.toml, every table and the beginning of every log, names every mistake with its place, says what is
+missing for which command, and draws three views to report/check.html, the baseline with the panels of its lattice and each
+choice's levels over it: wrong geometry is easier seen than read. --figures writes the same drawings as files of their own.`,
 		Example: "  wingproof check\n  wingproof check --figures report/views\n  wingproof check --program ../sandreed",
 		Args:    noArguments,
 		RunE:    func(c *cobra.Command, _ []string) error { return runCheck(c.Context(), s, o) },
@@ -53,6 +53,7 @@ type checkDocument struct {
 	LeadingEdgeM   float64  `json:"mean_aerodynamic_chord_leading_edge_x_m"`
 	Missing        []string `json:"missing"`
 	Warnings       []string `json:"warnings"`
+	Logs           []string `json:"logs"` // why flights in use will give nothing
 	Page           string   `json:"page"`
 }
 
@@ -82,6 +83,7 @@ func runCheck(_ context.Context, s streams, o checkOptions) error {
 			}
 		}
 	}
+	doc.Logs = append([]string{}, logDoubts(p)...)
 	doubts, refused := lattice.Check(airframes, lattice.Options{})
 	for _, list := range doubts {
 		for _, w := range list {
@@ -134,19 +136,26 @@ func writeViews(dir, name string, views []plots.Figure) error {
 }
 
 func printCheck(s streams, doc checkDocument) {
-	fmt.Fprintf(s.Out, "%s: everything is readable.\n", doc.Program)
-	fmt.Fprintf(s.Out, "  wing area %.3f m², span %.3f m, mean aerodynamic chord %.3f m from %.3f m aft of datum\n", doc.AreaM2, doc.SpanM, doc.MeanChordM, doc.LeadingEdgeM)
+	readable := "everything is readable"
+	if len(doc.Logs) > 0 {
+		readable = "program.toml and the tables are readable, but not every flight will count"
+	}
+	_ = report.Tell(s.Out, doc.Program+": "+readable+".")
+	_ = report.Tell(s.Out, fmt.Sprintf("  wing area %.3f m², span %.3f m, mean aerodynamic chord %.3f m from %.3f m aft of datum", doc.AreaM2, doc.SpanM, doc.MeanChordM, doc.LeadingEdgeM))
 	if len(doc.Configurations) > 1 {
-		fmt.Fprintf(s.Out, "  %d configurations: %s\n", len(doc.Configurations), strings.Join(doc.Configurations, "; "))
+		_ = report.Tell(s.Out, fmt.Sprintf("  %d configurations: %s", len(doc.Configurations), strings.Join(doc.Configurations, "; ")))
 	} else {
 		fmt.Fprintln(s.Out, "  no choice is open: there is one configuration")
 	}
-	fmt.Fprintf(s.Out, "  %d flights, %d parts, %d planned cards\n", doc.Flights, doc.Parts, doc.Cards)
+	fmt.Fprintf(s.Out, "  %s, %s, %s\n", counted(doc.Flights, "flight"), counted(doc.Parts, "part"), counted(doc.Cards, "planned card"))
+	for _, line := range doc.Logs {
+		_ = report.Tell(s.Out, "  log: "+line)
+	}
 	for _, line := range doc.Missing {
-		fmt.Fprintln(s.Out, "  missing:", line)
+		_ = report.Tell(s.Out, "  missing: "+line)
 	}
 	for _, line := range doc.Warnings {
-		fmt.Fprintln(s.Out, "  look at:", line)
+		_ = report.Tell(s.Out, "  look at: "+line)
 	}
 	fmt.Fprintln(s.Out, "  three views:", doc.Page)
 }

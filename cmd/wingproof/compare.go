@@ -114,37 +114,44 @@ type levelDifference struct{ value, grid, low, high float64 }
 
 // compareLevels solves the levels of a choice.
 func compareLevels(st *study.Study, c condition, choice program.Choice) (*comparison, error) {
-	p := st.Program
 	r := &comparison{study: st, condition: c, choice: choice, others: settledLevels(st)}
+	if err := r.solveLevels(); err != nil {
+		return nil, err
+	}
+	var err error
+	r.contrasts, err = st.Contrasts(choice.Name, r.others)
+	return r, err
+}
+
+// solveLevels solves the levels of a choice by the lattice, with the other choices at their levels, and takes what they differ by.
+func (r *comparison) solveLevels() error {
+	p, choice := r.study.Program, r.choice
 	var subjects []subject
 	for _, level := range baselineFirst(choice) {
 		levels := maps.Clone(r.others)
 		levels[choice.Name] = level
 		one, err := subjectOf(p, levels, nil)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		subjects = append(subjects, one)
 	}
 	delete(r.others, choice.Name)
 	all, err := r.condition.solve(p, subjects)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	for i := range all {
 		l := comparedLevel{level: all[i].levels[choice.Name], solved: all[i], numbers: r.condition.numbers(p, &all[i])}
 		if i > 0 {
 			if l.differences, err = r.difference(p, &all[i], &all[0]); err != nil {
-				return nil, named(err, subjects[i:i+1])
+				return named(err, subjects[i:i+1])
 			}
 		}
 		r.levels = append(r.levels, l)
 	}
 	r.net, r.missing = r.drags()
-	if r.contrasts, err = st.Contrasts(choice.Name, r.others); err != nil {
-		return nil, err
-	}
-	return r, nil
+	return nil
 }
 
 // settledLevels are the settled level of each choice, else its baseline.

@@ -13,13 +13,9 @@ import (
 
 // compareFigures are the differences to the baseline, the load along the span and three views of each level over the baseline.
 func compareFigures(r *comparison) ([]report.NamedFigure, error) {
-	var out []report.NamedFigure
-	if len(r.levels) > 1 {
-		differences, err := plots.LevelDifferences(r.differencesData())
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, report.NamedFigure{Name: "differences", Figure: differences})
+	out, err := differenceFigures(r)
+	if err != nil {
+		return nil, err
 	}
 	base := &r.levels[0]
 	data := plots.SpanLoadData{Title: "Load along the span, by " + r.choice.Name, Condition: r.condition.words(&base.solved), MeanChord: base.airframe.Reference.MeanChord}
@@ -41,6 +37,23 @@ func compareFigures(r *comparison) ([]report.NamedFigure, error) {
 		out = append(out, report.NamedFigure{Name: "three-view-" + l.level, Figure: view})
 	}
 	return out, nil
+}
+
+// differenceFigures are the differences to the baseline, and what decides at full size, limit by limit; none where there is no other level.
+func differenceFigures(r *comparison) ([]report.NamedFigure, error) {
+	if len(r.levels) < 2 {
+		return nil, nil
+	}
+	differences, err := plots.LevelDifferences(r.differencesData())
+	if err != nil {
+		return nil, err
+	}
+	out := []report.NamedFigure{{Name: "differences", Figure: differences}}
+	full, drawn, err := contrastFigure(r.study, r.choice.Name, r.choice.Baseline, r.others, r.contrasts)
+	if drawn {
+		out = append(out, report.NamedFigure{Name: "full-size", Figure: full})
+	}
+	return out, err
 }
 
 // differencesData turns the differences into what is drawn: stations in percent of the mean chord, all else in percent of

@@ -70,7 +70,7 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 	if o.json {
 		return printJSON(s.Out, partsDocumentOf(st, head))
 	}
-	if err := report.BoardTable(s.Out, st.Verdict, 100); err != nil {
+	if err := report.BoardTable(s.Out, st.Verdict, tableWidth); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.Out, "\nreport: %s\nprogram folder: %s (change a table there and run 'wingproof parts --program %s')\n", page, dir, dir)

@@ -2,9 +2,10 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/csv"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,26 +13,41 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"wingproof/cmd/wingproof/internal/demo"
 )
 
 // demoSeed is the seed of that folder: the one that demo takes when none is given.
 const demoSeed = 2
 
-// flownRoot is where flown has made its folder, to be removed behind the tests.
-var flownRoot string
+// sharedRoot is the folder of all that tests share, removed behind them.
+var sharedRoot = sync.OnceValues(func() (string, error) { return os.MkdirTemp("", "wingproof-shared-") })
 
-// flown is the demo's folder with its truth file beside it, made once for all tests of this binary. It is
-// read only: a test that writes takes a copy.
-var flown = sync.OnceValues(func() (string, error) {
-	root, err := os.MkdirTemp("", "wingproof-flown-")
+// season is the demo's folder with its truth file beside it, and how it came about.
+type season struct {
+	dir      string
+	outcome  outcome // of the command that made it
+	reported bool    // whether it wrote its page
+}
+
+// flown is what 'wingproof demo' makes in an empty folder, once for all tests of this binary: the first example of --help. It is
+// read only: a test that writes takes a copy. Its report is taken away, as if nobody had asked for one yet.
+var flown = sync.OnceValues(func() (season, error) {
+	root, err := sharedRoot()
 	if err != nil {
-		return "", err
+		return season{}, err
 	}
-	flownRoot = root
-	dir := filepath.Join(root, "sandreed")
-	return dir, demo.Write(context.Background(), dir, filepath.Join(root, "sandreed-truth.json"), demoSeed, nil)
+	var stdout, stderr bytes.Buffer
+	c := exec.Command("wingproof", "demo")
+	c.Dir, c.Stdout, c.Stderr = root, &stdout, &stderr
+	if err := c.Run(); err != nil {
+		return season{}, fmt.Errorf("wingproof demo: %w: %s", err, stderr.String())
+	}
+	s := season{dir: filepath.Join(root, "wingproof-demo"), outcome: outcome{stdout: stdout.String(), err: stderr.String()}}
+	_, err = os.Stat(filepath.Join(s.dir, "report", "index.html"))
+	s.reported = err == nil
+	if err := harvest(s.dir); err != nil {
+		return season{}, err
+	}
+	return s, os.RemoveAll(filepath.Join(s.dir, "report"))
 })
 
 // removingFlown runs the tests and removes the demo's folder behind them.
@@ -40,8 +56,8 @@ type removingFlown struct{ *testing.M }
 // Run runs the tests.
 func (m removingFlown) Run() int {
 	status := m.M.Run()
-	if flownRoot != "" {
-		_ = os.RemoveAll(flownRoot)
+	if root, err := sharedRoot(); err == nil {
+		_ = os.RemoveAll(root)
 	}
 	return status
 }
@@ -49,9 +65,9 @@ func (m removingFlown) Run() int {
 // demoFolder is the demo's folder, to be read only.
 func demoFolder(t *testing.T) string {
 	t.Helper()
-	dir, err := flown()
+	s, err := flown()
 	require.NoError(t, err)
-	return dir
+	return s.dir
 }
 
 // shortSeason copies the demo's folder to dir with a few of its flights and the winglet as its one choice, so that a

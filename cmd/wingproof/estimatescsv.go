@@ -14,16 +14,22 @@ import (
 // The shared parts of the errors have a column for each source that any of the rows knows.
 func estimatesCSV(w io.Writer, estimates []evidence.Estimate) error {
 	sources := sharedSources(estimates)
-	head := []string{"configuration", "quantity", "unit", "scale", "axes", "power", "cg_m", "cg_percent", "lift_coefficient", "load_factor", "speed_m_s",
-		"reynolds", "origin", "state", "value", "sd", "sd_own", "low", "high", "set", "method", "flights", "points", "warnings"}
-	for _, source := range sources {
-		head = append(head, "common_"+strings.ReplaceAll(source, " ", "_"))
-	}
+	head := estimateHeads(sources)
 	rows := make([][]string, len(estimates))
 	for i, e := range estimates {
 		rows[i] = append(estimateRow(e), commonCells(e, sources)...)
 	}
 	return writeCSV(w, head, rows)
+}
+
+// estimateHeads are the heads of a table of estimates.
+func estimateHeads(sources []string) []string {
+	head := []string{"configuration", "quantity", "unit", "scale", "axes", "power", "cg_m", "cg_percent", "lift_coefficient", "load_factor", "speed_m_s",
+		"reynolds", "origin", "state", "value", "sd", "sd_own", "low", "high", "set", "method", "flights", "points", "warnings"}
+	for _, source := range sources {
+		head = append(head, "common_"+strings.ReplaceAll(source, " ", "_"))
+	}
+	return head
 }
 
 func sharedSources(estimates []evidence.Estimate) []string {

@@ -52,7 +52,7 @@ func requireKeys(t *testing.T, path string, value any) {
 // Every command that reads the folder answers with one document whose keys are words.
 func TestEachCommandPrintsOneDocument(t *testing.T) {
 	dir := t.TempDir()
-	shortSeason(t, dir, "F01", "F03")
+	warmSeason(t, dir, "F01", "F03")
 	for _, args := range [][]string{
 		{"check"}, {"scale"}, {"lattice"}, {"lattice", "--span-load"}, {"lattice", "--sweep", "winglet.height_m=0.8:1.2:2"}, {"compare", "winglet"}, {"reduce"}, {"fit"}, {"margin"}, {"parts"}, {"next"}, {"plan"}, {"rehearse", "--manoeuvres", "glide", "--cg-mm", "920"}, {"report"},
 		{"look", filepath.Join(dir, "logs", "F10.csv"), "--logger", "spare-box"},

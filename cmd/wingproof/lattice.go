@@ -10,8 +10,8 @@ import (
 	"wingproof/cmd/wingproof/internal/report"
 )
 
-// tableWidth is the width of tables on a terminal.
-const tableWidth = 100
+// tableWidth leaves the width of text to what it is written to: see report.Terminal.
+const tableWidth = 0
 
 // latticeOptions are the flags of lattice.
 type latticeOptions struct {

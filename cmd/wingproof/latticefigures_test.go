@@ -14,7 +14,7 @@ import (
 func TestSpanLoadFigures(t *testing.T) {
 	p, err := program.Load(demoFolder(t))
 	require.NoError(t, err)
-	st, err := study.Run(context.Background(), p, study.Options{Until: study.Predicted})
+	st, err := study.Run(context.Background(), p, study.Options{Until: study.Predicted, Keep: keptIn(p)})
 	require.NoError(t, err)
 	figures, err := spanLoadFigures(st)
 	require.NoError(t, err)

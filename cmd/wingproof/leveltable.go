@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"strings"
 
@@ -18,7 +17,7 @@ func levelTable(w io.Writer, st *study.Study) error {
 	if len(rows) == 0 {
 		return nil
 	}
-	if _, err := fmt.Fprint(w, "\n\nLEVELS AGAINST EACH OTHER (errors that both share cancel; derivatives per radian)\n\n"); err != nil {
+	if err := report.Tell(w, "\n\nLEVELS AGAINST EACH OTHER (errors that both share cancel; derivatives per radian)\n\n"); err != nil {
 		return err
 	}
 	if err := report.DifferenceTable(w, rows, tableWidth); err != nil {

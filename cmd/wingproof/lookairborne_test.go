@@ -92,7 +92,8 @@ func TestLookAtImpossibleNumbers(t *testing.T) {
 	whole := strings.Split(strings.TrimSpace(read(t, filepath.Join(demoFolder(t), "logs", "F02.csv"))), "\n")
 	dir := t.TempDir()
 	columns := strings.Count(whole[0], ",") + 1
-	spoil := func(column int, number string, from, to int) string {
+	part := whole[:4000] // some minutes of it, for one column at a time
+	spoil := func(whole []string, column int, number string, from, to int) string {
 		lines := append([]string{}, whole...)
 		for i := from; i < min(to, len(lines)); i++ {
 			cells := strings.Split(lines[i], ",")
@@ -114,8 +115,9 @@ func TestLookAtImpossibleNumbers(t *testing.T) {
 		require.False(t, math.IsNaN(doc.FlyingS), name)
 	}
 	for column := range columns { // 0 is all of them
-		look(fmt.Sprintf("column %d at 1e300 for a while", column), spoil(column, "1e300", 1000, 1500))
+		look(fmt.Sprintf("column %d at 1e300 for a while", column), spoil(part, column, "1e300", 1000, 1500))
 	}
-	look("all at -1e300 at rest", spoil(0, "-1e300", 1, 100))
-	look("all at 1e300", spoil(0, "1e300", 1, len(whole)))
+	look("all at 1e300 for a while", spoil(whole, 0, "1e300", 1000, 1500))
+	look("all at -1e300 at rest", spoil(whole, 0, "-1e300", 1, 100))
+	look("all at 1e300", spoil(whole, 0, "1e300", 1, len(whole)))
 }

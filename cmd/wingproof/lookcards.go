@@ -45,20 +45,7 @@ func (l *look) cards(ctx context.Context, s streams) ([]lookCard, error) {
 		return nil, err
 	}
 	for _, c := range l.program.Cards {
-		row := lookCard{Card: c.Name, Wanted: wantedWords(c), Flight: c.Flight, Repeats: c.Repeats, Starts: []float64{}, FulfilledBy: []string{}}
-		if row.Why = otherFlight(c, *l.flight); row.Why == "" {
-			row.ForThisFlight = true
-			var found []manoeuvre.Manoeuvre
-			found, row.Why = flownFor(c, l.reduction, l.recording)
-			for _, m := range found {
-				row.Starts = append(row.Starts, m.Start)
-			}
-			row.Fulfilled = len(found) >= c.Repeats
-		}
-		if row.Fulfilled {
-			row.Why = ""
-			row.FulfilledBy = append(row.FulfilledBy, l.flight.Name)
-		}
+		row := l.card(c)
 		for _, f := range st.Flights {
 			if f.Used && otherFlight(c, f.Flight) == "" {
 				if found, _ := flownFor(c, f.Reduction, nil); len(found) >= c.Repeats {
@@ -70,6 +57,25 @@ func (l *look) cards(ctx context.Context, s streams) ([]lookCard, error) {
 		out = append(out, row)
 	}
 	return out, nil
+}
+
+// card is what this log did for a card.
+func (l *look) card(c program.Card) lookCard {
+	row := lookCard{Card: c.Name, Wanted: wantedWords(c), Flight: c.Flight, Repeats: c.Repeats, Starts: []float64{}, FulfilledBy: []string{}}
+	if row.Why = otherFlight(c, *l.flight); row.Why == "" {
+		row.ForThisFlight = true
+		var found []manoeuvre.Manoeuvre
+		found, row.Why = flownFor(c, l.reduction, l.recording)
+		for _, m := range found {
+			row.Starts = append(row.Starts, m.Start)
+		}
+		row.Fulfilled = len(found) >= c.Repeats
+	}
+	if row.Fulfilled {
+		row.Why = ""
+		row.FulfilledBy = append(row.FulfilledBy, l.flight.Name)
+	}
+	return row
 }
 
 // otherFlight says why a card cannot be fulfilled by a flight at all; empty when it can.

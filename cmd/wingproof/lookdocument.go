@@ -80,6 +80,12 @@ func (l *look) reduce() (err error) {
 			return err
 		}
 	}
+	l.complete()
+	return nil
+}
+
+// complete finds manoeuvres where nothing but missing channels keeps the reduction from it, and takes out what no document could hold.
+func (l *look) complete() {
 	l.lacking = reduce.Lacking(l.recording)
 	if onlyLacking(l.reduction.Findings, l.lacking) {
 		if found := manoeuvre.Find(l.recording); found != nil {
@@ -87,7 +93,6 @@ func (l *look) reduce() (err error) {
 		}
 	}
 	l.reduction = study.Sound(l.reduction)
-	return nil
 }
 
 func (l *look) reduceAsFlight() (err error) {
@@ -112,6 +117,21 @@ func onlyLacking(all, lacking []flightlog.Finding) bool {
 
 // document gathers everything that look says.
 func (l *look) document(ctx context.Context, s streams) (lookDocument, error) {
+	doc := l.seen()
+	if l.flight != nil {
+		doc.Flight = l.flight.Name
+		cards, err := l.cards(ctx, s)
+		if err != nil {
+			return doc, err
+		}
+		doc.Cards = cards
+	}
+	doc.Verdict = l.verdict(doc)
+	return doc, nil
+}
+
+// seen is what the log shows by itself, without planned cards and verdict.
+func (l *look) seen() lookDocument {
 	doc := lookDocument{Log: l.path, Logger: l.logger.Name, Drafted: l.guesses != nil, Rows: l.recording.Rows, FlyingS: tenth(l.flying().seconds),
 		Channels: l.channels(), Findings: append([]flightlog.Finding{}, l.reduction.Findings...), Calibration: l.calibration(), Points: []lookPoint{}, Cards: []lookCard{}}
 	doc.Dangers = report.Dangers(l.reduction, "")
@@ -132,16 +152,7 @@ func (l *look) document(ctx context.Context, s streams) (lookDocument, error) {
 		doc.Air = &l.reduction.Air
 	}
 	doc.Manoeuvres = usableManoeuvres(l.reduction)
-	if l.flight != nil {
-		doc.Flight = l.flight.Name
-		cards, err := l.cards(ctx, s)
-		if err != nil {
-			return doc, err
-		}
-		doc.Cards = cards
-	}
-	doc.Verdict = l.verdict(doc)
-	return doc, nil
+	return doc
 }
 
 func tenth(x float64) float64 { return math.Round(10*x) / 10 }

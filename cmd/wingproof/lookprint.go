@@ -12,16 +12,13 @@ import (
 	"wingproof/flightlog"
 )
 
-// lookWidth is how wide the sheet is laid out.
-const lookWidth = 100
-
 // printLook writes the sheet for the crew; the verdict stands last.
 func printLook(w io.Writer, doc lookDocument) error {
-	if err := report.TellDangers(w, doc.Dangers, lookWidth); err != nil {
+	if err := report.TellDangers(w, doc.Dangers, tableWidth); err != nil {
 		return err
 	}
 	return report.WriteSections(w, []report.Section{doc.headSection(), doc.channelSection(), doc.findingSection(), doc.calibrationSection(),
-		doc.manoeuvreSection(), doc.pointSection(), doc.cardSection(), {Lines: []string{doc.Verdict.Sentence}}}, lookWidth)
+		doc.manoeuvreSection(), doc.pointSection(), doc.cardSection(), {Lines: []string{doc.Verdict.Sentence}}}, tableWidth)
 }
 
 func (doc lookDocument) headSection() report.Section {

@@ -12,8 +12,7 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	s := streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)}
-	status := run(ctx, s, os.Args[1:])
+	status := run(ctx, terminalStreams(), os.Args[1:])
 	stop()
 	os.Exit(status)
 }

@@ -48,7 +48,7 @@ func measuredRow(st *study.Study, configuration, level, quantity string) plots.R
 		switch e.Origin {
 		case evidence.Measured:
 			if row.Measured == nil {
-				row.Measured = intervalOf(e)
+				row.Measured, row.Sample = intervalOf(e), plots.Sample{Flights: len(e.Flights)}
 			}
 		case evidence.Predicted:
 			row.Predicted = pointOr(e)

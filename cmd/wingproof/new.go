@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -70,12 +71,17 @@ func runNew(_ context.Context, s streams, o newOptions, dir string) error {
 	if o.json {
 		return printJSON(s.Out, newDocument{p.Name, dir})
 	}
-	fmt.Fprintf(s.Out, `wrote %s. Next:
-  1. wingproof check --program %[1]s     draws your geometry: look at it in report/check.html
-  2. program.toml                        replace what a comment calls a guess; shape/*.csv holds the points
-  3. flights.csv                         one row a flight; 'wingproof look LOG' drafts the map of your logger
-  4. parts.csv                           your parts; then 'wingproof parts --program %[1]s'
-`, dir)
+	word := dir
+	if strings.ContainsAny(dir, " ()&") {
+		word = `"` + dir + `"`
+	}
+	fmt.Fprintf(s.Out, `wrote %[1]s
+  1. Geometry: 'wingproof check --program %[2]s' draws it to %[3]s: look at it; shape/*.csv holds the points.
+  2. Figures: replace those of program.toml that are marked so, then sign cautions_read.
+  3. Model: one row of weighings.csv for each ballast.
+  4. Flights: one row of flights.csv for each; 'wingproof look LOG --suggest' drafts the map of a logger for program.toml.
+  5. Parts: parts.csv; 'wingproof parts --program %[2]s' prints the board, 'wingproof report --program %[2]s' writes the page.
+`, dir, word, filepath.Join(dir, "report", "check.html"))
 	return nil
 }
 

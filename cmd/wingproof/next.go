@@ -98,10 +98,10 @@ func runNext(ctx context.Context, s streams, o nextOptions) error {
 		return printJSON(s.Out, nextDocument{Rehearsed: append([]nextRehearsal{}, rehearsed...), Program: st.Program.Name, Date: st.Verdict.Date, Forecast: true, Waiting: outlook.Waiting,
 			Steps: nextSteps(outlook.Prospects), Together: nextSteps(outlook.Together), Endless: nextStepOf(outlook.Endless), Settle: nextStepOf(outlook.Settle), Alarms: st.Verdict.Alarms})
 	}
-	if err := report.NextTable(s.Out, outlook, st.Verdict.Alarms, 110); err != nil || !o.rehearse {
+	if err := report.NextTable(s.Out, outlook, st.Verdict.Alarms, tableWidth); err != nil || !o.rehearse {
 		return err
 	}
-	return report.NextRehearsed(s.Out, rehearsedWords(rehearsed), 110)
+	return report.NextRehearsed(s.Out, rehearsedWords(rehearsed), tableWidth)
 }
 
 func nextSteps(list []decide.Prospect) []nextStep {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -11,7 +12,7 @@ import (
 )
 
 // pageContent gathers everything that the report shows.
-func pageContent(st *study.Study, head boardHead) (report.Content, error) {
+func pageContent(ctx context.Context, st *study.Study, head boardHead) (report.Content, error) {
 	p := st.Program
 	c := report.Content{
 		Program: p.Name, Date: st.Verdict.Date, Sheet: head.sheet, Verdict: st.Verdict, Margins: st.Margins,
@@ -27,7 +28,7 @@ func pageContent(st *study.Study, head boardHead) (report.Content, error) {
 		c.Warnings = append(c.Warnings, err.Error())
 	}
 	var err error
-	c.Figures, err = pageFigures(st)
+	c.Figures, err = pageFigures(ctx, st)
 	return c, err
 }
 

@@ -40,7 +40,7 @@ func trimFigures(st *study.Study) ([]plots.Figure, error) {
 	data := plots.TrimCrossingData{MeanChord: ref.MeanChord, MeanChordLeadingEdge: ref.MeanChordLeadingEdge}
 	for _, f := range st.Fits {
 		panel := plots.TrimPanel{Configuration: plainConfiguration(f.Configuration), CG: f.TrimSlopes.CG, Slope: slopeIntervals(f.TrimSlopes),
-			NeutralPoint: resultInterval(f.NeutralPoint), Line: trimLine(f)}
+			NeutralPoint: resultInterval(f.NeutralPoint), Line: trimLine(f), Sample: plots.Sample{Points: f.NeutralPoint.Points, Flights: len(f.NeutralPoint.Flights)}}
 		if c, ok := configurationNamed(st, f.Configuration); ok {
 			panel.Predicted = evidence.Pointer(c.NeutralPoint)
 		}
@@ -84,7 +84,7 @@ func liftFigures(st *study.Study) ([]plots.Figure, error) {
 	for _, f := range st.Fits {
 		panel := plots.LiftPanel{Configuration: plainConfiguration(f.Configuration)}
 		for _, p := range f.Points {
-			panel.Alpha, panel.Lift = append(panel.Alpha, p.Alpha), append(panel.Lift, p.Lift)
+			panel.Alpha, panel.Lift, panel.Flights = append(panel.Alpha, p.Alpha), append(panel.Lift, p.Lift), append(panel.Flights, p.Flight)
 		}
 		band := estimate.LiftBand(f.Points, f.CG, f.Systematics, f.Scatter, alphaRange(panel.Alpha))
 		panel.Fit = plots.Curve{X: band.Alpha, Y: band.Lift, Low: band.Low, High: band.High}
@@ -146,7 +146,7 @@ func dragFigures(st *study.Study) ([]plots.Figure, error) {
 		panel := plots.PolarPanel{Configuration: plainConfiguration(f.Configuration)}
 		for _, p := range f.Points {
 			if p.HasDrag && p.Power == string(reduce.Idle) {
-				panel.Lift, panel.Drag = append(panel.Lift, p.Lift), append(panel.Drag, p.Drag)
+				panel.Lift, panel.Drag, panel.Flights = append(panel.Lift, p.Lift), append(panel.Drag, p.Drag), append(panel.Flights, p.Flight)
 			}
 		}
 		panel.Fit = polarCurve(f, panel.Lift)

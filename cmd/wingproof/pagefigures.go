@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"math"
 
 	"wingproof/cmd/wingproof/internal/decide"
@@ -10,25 +11,28 @@ import (
 	"wingproof/plots"
 )
 
-// pageFigures draws everything that the study has data for.
-func pageFigures(st *study.Study) (report.Figures, error) {
+// pageFigures draws everything that the study has data for, on all processors.
+func pageFigures(ctx context.Context, st *study.Study) (report.Figures, error) {
 	var f report.Figures
-	var err error
-	if f.Geometry, err = threeViews(st.Program); err != nil {
-		return f, err
-	}
-	for _, section := range []struct {
+	sections := []struct {
 		into *[]plots.Figure
 		draw func(*study.Study) ([]plots.Figure, error)
 	}{
+		{&f.Timeline, func(st *study.Study) ([]plots.Figure, error) { return timelineFigures(ctx, st) }},
+		{&f.Geometry, func(st *study.Study) ([]plots.Figure, error) { return threeViews(st.Program) }},
 		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures}, {&f.Motions, motionFigures},
 		{&f.Levels, levelFigures}, {&f.SpanLoad, spanLoadFigures}, {&f.Stall, pageStalls}, {&f.Spar, sparFigures},
-	} {
-		if *section.into, err = section.draw(st); err != nil {
-			return f, err
-		}
+		{&f.Envelope, envelopeFigures}, {&f.ModesPlane, modesPlaneFigures},
 	}
-	return f, nil
+	err := study.Each(ctx, len(sections)+1, func(i int) (err error) {
+		if i == len(sections) {
+			f.Contrasts, err = contrastFigures(st)
+			return err
+		}
+		*sections[i].into, err = sections[i].draw(st)
+		return err
+	})
+	return f, err
 }
 
 // pageStalls draws the stall order of the settled or baseline configuration.
@@ -48,7 +52,7 @@ func marginFigures(st *study.Study) ([]plots.Figure, error) {
 	model := plots.MarginData{Title: "Static margin of the model at the CGs flown"}
 	for _, e := range st.Margins {
 		if e.Scale == evidence.FullSize {
-			full.Rows = append(full.Rows, plots.Row{Group: plainConfiguration(e.Configuration), Label: loadingOf(e), Anchored: intervalOf(e)})
+			full.Rows = append(full.Rows, plots.Row{Group: plainConfiguration(e.Configuration), Label: loadingOf(e), Anchored: intervalOf(e), Sample: sampleOf(e)})
 			continue
 		}
 		model.Rows = addRow(model.Rows, e, st.Program.Model.LengthRatio)
@@ -93,13 +97,22 @@ func addRow(rows []plots.Row, e evidence.Estimate, ratio float64) []plots.Row {
 	row := &rows[len(rows)-1]
 	switch e.Origin {
 	case evidence.Measured:
-		row.Measured = intervalOf(e)
+		row.Measured, row.Sample = intervalOf(e), sampleOf(e)
 	case evidence.Predicted:
 		row.Predicted = intervalOf(e)
 	case evidence.Anchored:
 		row.Anchored = intervalOf(e)
 	}
 	return rows
+}
+
+// sampleOf is how many points and flights a measured or anchored number rests on.
+func sampleOf(e evidence.Estimate) plots.Sample {
+	out := plots.Sample{Flights: len(e.Flights)}
+	if e.Points != nil {
+		out.Points = *e.Points
+	}
+	return out
 }
 
 // intervalOf turns an estimate into what is drawn; a bound that is not there has no end.
@@ -168,7 +181,7 @@ func levelRow(st *study.Study, configuration, level, quantity string) plots.Row 
 		switch {
 		case e.Origin == evidence.Measured:
 			if row.Measured == nil { // of several roads the first: all together, where they could be pooled
-				row.Measured = intervalOf(e)
+				row.Measured, row.Sample = intervalOf(e), plots.Sample{Flights: len(e.Flights)}
 			}
 		case e.Origin == evidence.Predicted:
 			row.Predicted = pointOr(e)
@@ -194,7 +207,10 @@ func limitPanels(st *study.Study, choice string) []plots.QuantityPanel {
 		if first.Quantity != evidence.StaticMargin && first.Quantity != evidence.BendingRatio {
 			continue
 		}
-		panel := plots.QuantityPanel{Name: first.Limit + ", full size", Unit: first.Unit}
+		panel := plots.QuantityPanel{Name: first.Limit + ": static margin, full size", Unit: "% of the mean chord"}
+		if first.Quantity == evidence.BendingRatio {
+			panel.Name, panel.Unit = first.Limit+": bending over allowable, full size", first.Unit
+		}
 		if first.AtLeast != nil {
 			panel.Limits = append(panel.Limits, plots.Limit{Name: first.Limit, Value: *first.AtLeast, AtLeast: true})
 		}

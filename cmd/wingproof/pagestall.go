@@ -47,7 +47,7 @@ func governingStalls(cases []prediction.StallCase) []prediction.StallCase {
 
 // stallOverview lists full size before the model.
 func stallOverview(configuration string, cases []prediction.StallCase, limits []plots.Limit) plots.StallOverviewData {
-	data := plots.StallOverviewData{Title: "Which surface lets go first: " + configuration, Limits: limits}
+	data := plots.StallOverviewData{Title: "Which surface lets go first: " + plainConfiguration(configuration), Limits: limits}
 	for _, size := range []string{evidence.FullSize, evidence.ModelScale} {
 		for _, c := range cases {
 			if c.Size != size {

@@ -85,7 +85,7 @@ func runParts(ctx context.Context, s streams, o partsOptions) error {
 		tellLeftOut(s, st)
 		return printWhy(s, st.Verdict.Board)
 	}
-	return report.Board{Verdict: st.Verdict, Sheet: &head.sheet, Decided: head.decided}.Write(s.Out, 100)
+	return report.Board{Verdict: st.Verdict, Sheet: &head.sheet, Decided: head.decided}.Write(s.Out, tableWidth)
 }
 
 // noParts is what is said of a list without parts.
@@ -114,15 +114,21 @@ func rowsNamed(board []decide.Row, name string) ([]decide.Row, error) {
 
 func printWhy(s streams, rows []decide.Row) error {
 	for _, row := range rows {
-		fmt.Fprintf(s.Out, "%s, %s: %s\n", row.Part, row.Side, strings.ToUpper(row.Action))
+		word := strings.ToUpper(row.Action)
+		if row.Action == decide.StopAndAsk {
+			word = report.Alarm(s.Out, word)
+		} else {
+			word = report.Bold(s.Out, word)
+		}
+		fmt.Fprintf(s.Out, "%s, %s: %s\n", row.Part, row.Side, word)
 		for _, line := range row.Reasons {
-			fmt.Fprintln(s.Out, "  because", line)
+			_ = report.Tell(s.Out, "  because "+line)
 		}
 		if row.Clears != "" {
-			fmt.Fprintln(s.Out, "  what would clear it:", row.Clears)
+			_ = report.Tell(s.Out, "  what would clear it: "+row.Clears)
 		}
 		for _, line := range row.Chain {
-			fmt.Fprintln(s.Out, "    ·", line)
+			_ = report.Tell(s.Out, "    · "+line)
 		}
 		fmt.Fprintln(s.Out)
 	}

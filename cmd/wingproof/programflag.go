@@ -13,6 +13,7 @@ import (
 
 	"wingproof/cmd/wingproof/internal/keep"
 	"wingproof/cmd/wingproof/internal/program"
+	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/cmd/wingproof/internal/study"
 )
 
@@ -93,7 +94,7 @@ func (o folderOptions) read(s streams) (*program.Program, error) {
 		return nil, err
 	}
 	for _, alarm := range p.Alarms {
-		fmt.Fprintln(s.Err, "ALARM:", alarm)
+		fmt.Fprintln(s.Err, report.Alarm(s.Err, "ALARM:"), alarm)
 	}
 	return p, nil
 }

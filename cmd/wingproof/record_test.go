@@ -18,7 +18,7 @@ import (
 // stop, the record says that the evidence now rules the level out, and the sheet on the wall is called out of date.
 func TestFlightsThatContradictASettledLevel(t *testing.T) {
 	dir := t.TempDir()
-	shortSeason(t, dir, fewFlights()...)
+	warmSeason(t, dir, fewFlights()...)
 	var later [][]string
 	editTable(t, filepath.Join(dir, "flights.csv"), func(rows [][]string) [][]string {
 		later = rows

@@ -91,14 +91,13 @@ func runReduce(ctx context.Context, s streams, o reduceOptions) error {
 	if o.csv {
 		return pointsCSV(s.Out, doc.Flights)
 	}
-	if err := report.PointTable(s.Out, doc.Flights, p.Model.LengthRatio, 110); err != nil {
+	if err := report.PointTable(s.Out, doc.Flights, p.Model.LengthRatio, tableWidth); err != nil {
 		return err
 	}
 	if err := tellAirspeeds(s.Out, doc.Airspeeds); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintln(s.Out, "standard deviations of speed, lift, drag, angle of attack and elevator: --csv or --json")
-	return err
+	return report.Tell(s.Out, "standard deviations of speed, lift, drag, angle of attack and elevator: --csv or --json")
 }
 
 // tellAirspeeds says what was taken off the airspeed of the test points, with its 95 % interval.
@@ -112,8 +111,8 @@ func tellAirspeeds(w io.Writer, all []study.AirspeedCalibration) error {
 		if n := len(c.Flights); n > 1 {
 			who = fmt.Sprintf("as %d flights show together", n)
 		}
-		if _, err := fmt.Fprintf(w, "logger %s: its airspeed reads %.1f %% %s (± %.1f %% at 95 %%), %s; that is taken off the test points\n",
-			c.Logger, 100*math.Abs(c.Scale), way, 100*normal95*c.SD, who); err != nil {
+		if err := report.Tell(w, fmt.Sprintf("logger %s: its airspeed reads %.1f %% %s (± %.1f %% at 95 %%), %s; that is taken off the test points",
+			c.Logger, 100*math.Abs(c.Scale), way, 100*normal95*c.SD, who)); err != nil {
 			return err
 		}
 	}

@@ -106,7 +106,7 @@ func TestPointsAsCSVAndJSONSayTheSame(t *testing.T) {
 // --flight shows the flights asked for, with the numbers that they have beside all others.
 func TestReduceSomeFlights(t *testing.T) {
 	dir := t.TempDir()
-	shortSeason(t, dir, fewFlights()...)
+	warmSeason(t, dir, fewFlights()...)
 	all := wingproof("reduce", "--csv", "--program", dir)
 	require.Zero(t, all.status, all.err)
 	some := wingproof("reduce", "--csv", "--program", dir, "--flight", "f03", "--flight", "F01", "--flight", "F01")
@@ -128,7 +128,7 @@ func TestReduceSomeFlights(t *testing.T) {
 
 func TestReduceRefusesUnknownFlights(t *testing.T) {
 	dir := t.TempDir()
-	shortSeason(t, dir, "F01", "F02")
+	warmSeason(t, dir, "F01", "F02")
 	got := wingproof("reduce", "--program", dir, "--flight", "F01", "--flight", "F9", "--flight", "", "--json", "--csv")
 	require.Equal(t, 2, got.status)
 	require.Empty(t, got.stdout)

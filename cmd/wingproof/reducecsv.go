@@ -69,17 +69,22 @@ func pointRow(p reduce.TestPoint) []string {
 	var row []string
 	fields := reflect.ValueOf(p)
 	for _, c := range pointColumns() {
-		holds := !(fields.Field(c.index).IsZero() && slices.Contains(zeroIsUnknown(), c.head))
-		for _, i := range c.has {
-			holds = holds && fields.Field(i).Bool()
-		}
 		cell := ""
-		if holds {
+		if c.holds(fields) {
 			cell = fieldCell(fields.Field(c.index))
 		}
 		row = append(row, cell)
 	}
 	return row
+}
+
+// holds tells whether a point has anything in the column.
+func (c pointColumn) holds(point reflect.Value) bool {
+	holds := !(point.Field(c.index).IsZero() && slices.Contains(zeroIsUnknown(), c.head))
+	for _, i := range c.has {
+		holds = holds && point.Field(i).Bool()
+	}
+	return holds
 }
 
 func fieldCell(v reflect.Value) string {

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -23,13 +25,24 @@ func newReportCommand(s streams) *cobra.Command {
 	var o reportOptions
 	c := &cobra.Command{
 		Use:   "report",
-		Short: "write report/index.html: the board first, then the evidence behind it",
-		Long: `report writes one self-contained page, report/index.html, into the program folder: it needs no network and prints on A4 and Letter.
+		Short: "write the report folder: the board first, then the evidence behind it",
+		Long: `report writes the folder report/ into the program folder. It needs no network and prints on A4 and Letter:
 
-Without --issue the page is a draft and says so. --issue WHO makes it a numbered sheet for the wall: it adds one row to sheets.csv (number,
-date, who, newest flight, evidence, and the word for every part) and keeps the page as report/sheet-NUMBER.html too. A sheet is void
-when one with a higher number hangs; each says what changed since the one before. The date is that of --date, else the newest in
-the folder.`,
+  index.html                 the board, what is open, the evidence, the flights, the decisions
+  board.html                 the sheet for the wall, read at three metres
+  choice-NAME.html           all about one choice, for the designer
+  flight-NAME.html           one flight: what was flown, what the log shows, what its numbers were used for
+  methods.html               equations, assumptions, model errors, sources
+  figures/ tables/           every figure as a drawing and a picture, the numbers as tables
+  evidence.json              everything as one document, SI units and radians
+
+Files that hold the same bytes already are left alone, and pages of flights or choices that are gone are removed; files that
+report did not write, and issued sheets, are never touched.
+
+Without --issue the pages are a draft and say so. --issue WHO makes a numbered sheet for the wall: it adds one row to sheets.csv
+(number, date, who, newest flight, evidence, and the word for every part), keeps the sheet as report/sheet-NUMBER.html, to be printed
+and hung, and the whole board with its evidence as report/sheet-NUMBER-evidence.html. A sheet is void when one with a higher number
+hangs; each says what changed since the one before. The date is that of --date, else the newest in the folder.`,
 		Example: "  wingproof report\n  wingproof report --program ../sandreed\n  wingproof report --issue \"S. I.\"",
 		Args:    noArguments,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -48,8 +61,21 @@ type reportDocument struct {
 	Program string       `json:"program"`
 	Date    string       `json:"date"`
 	Page    string       `json:"page"`
+	Wall    string       `json:"wall_sheet"` // the newest one
+	Written []string     `json:"written"`    // below the folder of the page
+	Removed []string     `json:"removed"`
+	Same    int          `json:"left_alone"`
 	Sheet   report.Sheet `json:"sheet"`
 }
+
+// reportDocumentOf is what was written of a report.
+func reportDocumentOf(st *study.Study, folder report.Folder, sheet report.Sheet) reportDocument {
+	dir := reportFolder(st.Program)
+	return reportDocument{st.Program.Name, st.Verdict.Date, filepath.Join(dir, "index.html"), filepath.Join(dir, "board.html"), append([]string{}, folder.Written...),
+		append([]string{}, folder.Removed...), folder.Same, sheet}
+}
+
+func reportFolder(p *program.Program) string { return filepath.Join(p.Dir, "report") }
 
 func runReport(ctx context.Context, s streams, o reportOptions) error {
 	if o.issuing {
@@ -63,20 +89,37 @@ func runReport(ctx context.Context, s streams, o reportOptions) error {
 	if err != nil {
 		return err
 	}
-	page, err := writeReport(ctx, st, head)
+	files, err := reportFiles(ctx, st, head, false)
 	if err != nil {
 		return err
 	}
-	if o.json {
-		return printJSON(s.Out, reportDocument{st.Program.Name, st.Verdict.Date, page, head.sheet})
+	folder, err := report.WriteFolder(reportFolder(st.Program), files)
+	if err != nil {
+		return err
 	}
-	fmt.Fprintf(s.Out, "wrote %s\n%s\n", page, head.sheet.Head())
+	doc := reportDocumentOf(st, folder, head.sheet)
+	if o.json {
+		return printJSON(s.Out, doc)
+	}
+	_ = report.Tell(s.Out, doc.words()+"\n"+head.sheet.Head())
 	tellChanges(s, head.sheet)
 	return nil
 }
 
-// issueSheet judges the folder, numbers the board and writes both pages. The page is laid out before the number is given, so
-// that a number always has its page.
+// words say where to look, and what changed.
+func (d reportDocument) words() string {
+	if len(d.Written)+len(d.Removed) == 0 {
+		return d.Page + " is as it should be: nothing has changed"
+	}
+	words := fmt.Sprintf("wrote %s, and beside it the sheet for the wall (board.html), pages, figures and tables", d.Page)
+	if n := len(d.Removed); n > 0 {
+		words += fmt.Sprintf("; removed %s of an earlier report", counted(n, "file"))
+	}
+	return words
+}
+
+// issueSheet judges the folder, numbers the board and writes all pages. They are laid out before the number is given, so
+// that a number always has its sheet.
 func (o reportOptions) issueSheet(ctx context.Context, s streams) error {
 	if strings.TrimSpace(o.issue) == "" {
 		return usagef("report: a sheet needs the name of who issues it; write --issue \"name\"")
@@ -89,18 +132,32 @@ func (o reportOptions) issueSheet(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	content, err := reportContent(ctx, st, head)
+	m, err := makeReport(ctx, st, head, false)
 	if err != nil {
 		return err
 	}
-	page, err := report.Laid(content)
+	kept, err := m.issued()
 	if err != nil {
+		return err
+	}
+	if err := noOtherSheet(reportFolder(st.Program), kept); err != nil {
 		return err
 	}
 	if _, err := program.Issue(st.Program.Dir, sheet, basisOf(st.Program, inputs)); err != nil {
 		return err
 	}
-	return o.hang(s, st, head.sheet, page)
+	return o.hang(s, st, head.sheet, append(kept, m.files...))
+}
+
+// noOtherSheet refuses to write over a sheet of another record: what was issued once stays.
+func noOtherSheet(dir string, kept []report.File) error {
+	for _, f := range kept {
+		path := filepath.Join(dir, f.Name)
+		if have, err := os.ReadFile(path); err == nil && !bytes.Equal(have, f.Body) {
+			return fmt.Errorf("%s is there already, and %s does not list it: move it out of the folder, or put the sheets.csv back that it belongs to (nothing was written)", path, program.SheetsFile)
+		}
+	}
+	return nil
 }
 
 // sheetOf is the row for sheets.csv and the head of the page for the next number.
@@ -127,36 +184,38 @@ func (o reportOptions) sheetOf(st *study.Study) (program.Sheet, boardHead, error
 	return row, head, nil
 }
 
-// hang writes the page as the newest one and under its number.
-func (o reportOptions) hang(s streams, st *study.Study, sheet report.Sheet, page []byte) error {
-	folder := filepath.Join(st.Program.Dir, "report")
-	kept := filepath.Join(folder, fmt.Sprintf("sheet-%d.html", sheet.Number))
-	newest := filepath.Join(folder, "index.html")
-	for _, path := range []string{kept, newest} {
-		if err := report.WritePage(path, page); err != nil {
-			return fmt.Errorf("sheet %d is recorded in %s, but: %w", sheet.Number, program.SheetsFile, err)
-		}
+// hang writes the pages as the newest ones and the sheet under its number.
+func (o reportOptions) hang(s streams, st *study.Study, sheet report.Sheet, files []report.File) error {
+	folder, err := report.WriteFolder(reportFolder(st.Program), files)
+	if err != nil {
+		return fmt.Errorf("sheet %d is recorded in %s, but: %w", sheet.Number, program.SheetsFile, err)
 	}
+	doc := reportDocumentOf(st, folder, sheet)
 	if o.json {
-		return printJSON(s.Out, reportDocument{st.Program.Name, st.Verdict.Date, newest, sheet})
+		return printJSON(s.Out, doc)
 	}
-	fmt.Fprintln(s.Out, sheet.Head())
+	_ = report.Tell(s.Out, sheet.Head())
 	tellChanges(s, sheet)
-	fmt.Fprintf(s.Out, "wrote %s and %s; print it and hang it\n", newest, kept)
+	fmt.Fprintf(s.Out, "wrote %s; print it and hang it. Kept with it: %s. Newest board: %s\n", filepath.Join(reportFolder(st.Program), sheetFile(sheet.Number)),
+		sheetEvidenceFile(sheet.Number), doc.Page)
 	if sheet.Last != nil {
 		fmt.Fprintf(s.Out, "take sheet %d down\n", sheet.Last.Number)
 	}
 	return nil
 }
 
+// sheetFile and sheetEvidenceFile are an issued sheet and the whole board with its evidence as it was then.
+func sheetFile(number int) string         { return fmt.Sprintf("sheet-%d.html", number) }
+func sheetEvidenceFile(number int) string { return fmt.Sprintf("sheet-%d-evidence.html", number) }
+
 func tellChanges(s streams, sheet report.Sheet) {
 	head := sheet.ChangesHead()
 	if head == "" {
 		return
 	}
-	fmt.Fprintln(s.Out, head)
+	_ = report.Tell(s.Out, head)
 	for _, line := range sheet.ChangeLines() {
-		fmt.Fprintln(s.Out, " ", line)
+		_ = report.Tell(s.Out, "  "+line)
 	}
 }
 
@@ -166,19 +225,19 @@ func reportContent(ctx context.Context, st *study.Study, head boardHead) (report
 	if err != nil {
 		return report.Content{}, err
 	}
-	content, err := pageContent(st, head)
+	content, err := pageContent(ctx, st, head)
 	content.Warnings = append(content.Warnings, missing...)
 	return content, err
 }
 
-// writeReport writes the page of a finished study and returns its path.
+// writeReport writes the folder of a finished study and returns the path of its first page.
 func writeReport(ctx context.Context, st *study.Study, head boardHead) (string, error) {
-	content, err := reportContent(ctx, st, head)
+	files, err := reportFiles(ctx, st, head, false)
 	if err != nil {
 		return "", err
 	}
-	dir := filepath.Join(st.Program.Dir, "report")
-	if err := report.Write(dir, content); err != nil {
+	dir := reportFolder(st.Program)
+	if _, err := report.WriteFolder(dir, files); err != nil {
 		return "", err
 	}
 	return filepath.Join(dir, "index.html"), nil

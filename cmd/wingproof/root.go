@@ -25,6 +25,9 @@ func run(ctx context.Context, s streams, args []string) int {
 	root := newRootCommand(s)
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
+	if s.line != nil {
+		s.line.end()
+	}
 	if err == nil {
 		return 0
 	}
@@ -32,7 +35,7 @@ func run(ctx context.Context, s streams, args []string) int {
 		fmt.Fprintln(s.Err, "interrupted: nothing was changed but the cache; run the command again")
 		return 1
 	}
-	fmt.Fprintln(s.Err, err)
+	fmt.Fprintln(s.Err, placesMarked(s.Err, err))
 	var usage usageError
 	var mistakes program.Mistakes
 	var input *study.InputError
@@ -73,8 +76,9 @@ It never says that an aircraft is safe to fly. Local rules and licensed practice
 	})
 	root.AddCommand(
 		newDemoCommand(s), newNewCommand(s), newCheckCommand(s), newLookCommand(s), newReduceCommand(s), newFitCommand(s),
-		newMarginCommand(s), newLatticeCommand(s), newCompareCommand(s), newScaleCommand(s), newWeighCommand(s), newPlanCommand(s), newRehearseCommand(s), newNextCommand(s), newPartsCommand(s), newSettleCommand(s), newReportCommand(s),
+		newMarginCommand(s), newLatticeCommand(s), newCompareCommand(s), newScaleCommand(s), newWeighCommand(s), newPlanCommand(s), newRehearseCommand(s), newNextCommand(s), newPartsCommand(s), newSettleCommand(s), newReportCommand(s), newServeCommand(s), newCompletionCommand(s), newManCommand(s),
 	)
+	completeNames(root)
 	return root
 }
 

@@ -9,9 +9,6 @@ import (
 	"wingproof/cmd/wingproof/internal/study"
 )
 
-// scaleWidth is how wide the sheet is, so that it prints on an A4 page, columns.
-const scaleWidth = 108
-
 type scaleOptions struct {
 	folderOptions
 	study.ScaleOptions
@@ -50,7 +47,7 @@ func runScale(_ context.Context, s streams, o scaleOptions) error {
 	if o.json {
 		return printJSON(s.Out, scaling)
 	}
-	return report.ScaleTable(s.Out, scaleContent(scaling), scaleWidth)
+	return report.ScaleTable(s.Out, scaleContent(scaling), tableWidth)
 }
 
 // scaleContent is what the sheet shows of an answer.

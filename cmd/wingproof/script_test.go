@@ -42,11 +42,19 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
 			e.Values[stateKey{}] = &scriptState{sound: sound, remembered: map[string]string{}}
-			return layOut(sound, filepath.Join(e.WorkDir, "sandreed"))
+			dir := filepath.Join(e.WorkDir, "sandreed")
+			if err := layOut(sound, dir); err != nil || isCold(e.WorkDir) {
+				return err
+			}
+			e.Defer(func() { _ = harvest(dir) })
+			return warmed(dir)
 		},
 		Cmds: scriptCommands(),
 	})
 }
+
+// isCold tells whether the script in a folder begins with nothing kept: the one that looks at what is kept.
+func isCold(work string) bool { return filepath.Base(work) == "script-keep" }
 
 type stateKey struct{}
 

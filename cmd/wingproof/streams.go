@@ -4,12 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
-	"sync"
-	"time"
-
-	"github.com/schollz/progressbar/v3"
-	"golang.org/x/term"
 )
 
 // streams are what a command reads and writes: results go to Out, everything else to Err.
@@ -17,10 +11,11 @@ type streams struct {
 	In       io.Reader
 	Out      io.Writer
 	Err      io.Writer
-	Terminal bool // Err is a terminal, so progress may be drawn on it
-}
+	Terminal bool // Err is a terminal
 
-func isTerminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
+	line *progressLine // where progress is drawn; nil where it is not
+	room int           // columns of that line; 0 unknown
+}
 
 // printJSON writes one JSON document with a stable layout.
 func printJSON(w io.Writer, v any) error {
@@ -31,42 +26,4 @@ func printJSON(w io.Writer, v any) error {
 		return fmt.Errorf("write the JSON document: %w", err)
 	}
 	return nil
-}
-
-// progress returns a function that a study calls as its work goes on. On a terminal it draws a bar once
-// the work has taken a second; elsewhere it prints a line for each stage when always is set.
-func (s streams) progress(always bool) func(done, total int, what string) {
-	if !s.Terminal {
-		return s.stages(always)
-	}
-	var mu sync.Mutex
-	var bar *progressbar.ProgressBar
-	begin := time.Now()
-	return func(done, total int, what string) {
-		mu.Lock()
-		defer mu.Unlock()
-		if bar == nil && time.Since(begin) < time.Second {
-			return
-		}
-		if bar == nil || bar.GetMax() != total {
-			bar = progressbar.NewOptions(total, progressbar.OptionSetWriter(s.Err), progressbar.OptionClearOnFinish(),
-				progressbar.OptionSetWidth(24), progressbar.OptionSetPredictTime(true))
-		}
-		bar.Describe(what)
-		_ = bar.Set(done)
-	}
-}
-
-func (s streams) stages(always bool) func(done, total int, what string) {
-	var mu sync.Mutex
-	last := ""
-	return func(_, _ int, what string) {
-		mu.Lock()
-		defer mu.Unlock()
-		if !always || what == last {
-			return
-		}
-		last = what
-		fmt.Fprintln(s.Err, what)
-	}
 }

@@ -207,16 +207,13 @@ func (sw *sweep) run(s streams, p *program.Program, c condition, o latticeOption
 	case o.csv:
 		err = r.csv(s, p, c)
 	default:
-		err = r.table(p, c).Write(s.Out, r.head(p, c), sweepWidth)
+		err = r.table(p, c).Write(s.Out, r.head(p, c), tableWidth)
 	}
 	if err == nil && page != "" {
 		fmt.Fprintln(s.Err, "figures:", page)
 	}
 	return err
 }
-
-// sweepWidth is wider than other tables: a row is one airframe.
-const sweepWidth = 120
 
 func (sw *sweep) keys() []string {
 	var out []string

@@ -21,7 +21,7 @@ func threeViews(p *program.Program) ([]plots.Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	first, err := baselineView(p, base, "Baseline: "+evidence.Name(all[0]))
+	first, err := baselineView(p, base, "Baseline: "+plainConfiguration(evidence.Name(all[0])))
 	if err != nil {
 		return nil, err
 	}
@@ -65,7 +65,7 @@ func overView(p *program.Program, base aero.Airframe, baseName string, changed a
 
 // viewOf draws a solved configuration with its own panels and its neutral point.
 func viewOf(p *program.Program, s *solved) (plots.Figure, error) {
-	data := plots.ThreeViewData{Title: "Panels: " + s.name, Surfaces: outlines(s.airframe), Body: sections(p), Wheels: wheels(p), Marks: loadedMarks(p)}
+	data := plots.ThreeViewData{Title: "Panels: " + plainConfiguration(s.name), Surfaces: outlines(s.airframe), Body: sections(p), Wheels: wheels(p), Marks: loadedMarks(p)}
 	addPanels(data.Surfaces, s.Solution)
 	data.Marks = append(data.Marks, plots.Mark{Kind: plots.NeutralPoint, Name: "neutral point", X: s.Value(evidence.NeutralPoint), Z: s.Derivatives.MomentZ})
 	return plots.ThreeView(data)

@@ -129,6 +129,20 @@ func TestFlightsThatDoNotDetermine(t *testing.T) {
 	require.Contains(t, r.Warnings[2], "no flight determines directional stiffness; fly rudder doublets")
 }
 
+// Where the bench owes the figure, more flights of the same kind would change nothing.
+func TestWhatTheBenchOwesIsNotAskedOfFlights(t *testing.T) {
+	fits := stiffnessFits(0.01, 0.11, 0.12)
+	for i := range fits {
+		fits[i].Derivatives[0].Determined = false
+		fits[i].Derivatives[0].Why = "the moment of inertia in yaw was not measured: " + identify.SwingModel
+	}
+	r := Derivatives(fits, nil, 0, nil)[0]
+	require.Equal(t, "no flight determines directional stiffness: the moment of inertia in yaw was not measured: swing the model; until then more flights do not help", r.Warnings[1])
+	fits[1].Derivatives[0].Why = "the rudder moved less than one degree"
+	r = Derivatives(fits, nil, 0, nil)[0]
+	require.Contains(t, r.Warnings[2], "fly rudder doublets")
+}
+
 // Together the flights say what none of them says alone.
 func TestJointFitStandsIn(t *testing.T) {
 	fits := stiffnessFits(0.01, 0.11, 0.12, 0.13)

@@ -63,7 +63,21 @@ func (s derivativeSet) alikeWords() []string {
 	return words
 }
 
+// nothingWords says what to do: go back to the bench where that is what every flight lacks, else fly.
 func (s derivativeSet) nothingWords() string {
+	var bench []string
+	for _, l := range s.left {
+		if !strings.HasSuffix(l.why, identify.SwingModel) && !strings.HasSuffix(l.why, identify.TimeServo) {
+			bench = nil
+			break
+		}
+		if !slices.Contains(bench, l.why) {
+			bench = append(bench, l.why)
+		}
+	}
+	if len(bench) > 0 {
+		return fmt.Sprintf("no flight determines %s: %s; until then more flights do not help", spoken(s.quantity), strings.Join(bench, "; "))
+	}
 	return fmt.Sprintf("no flight determines %s; fly %s", spoken(s.quantity), whatToFly(s.quantity))
 }
 

@@ -182,7 +182,7 @@ func lentTerms(terms []term, loan Loan) (lent []term, missing string, weak []str
 		case found:
 			lent = append(lent, t)
 		case t.needed:
-			missing = fmt.Sprintf("steady sideslips tell a ratio only: %s must come from input manoeuvres; fly doublets of that control at the same speed", name)
+			missing = fmt.Sprintf("steady sideslips tell a ratio only: %s must come from input manoeuvres of that control at the same speed; what is said of it tells what is wanting", name)
 		case t.control:
 			weak = append(weak, fmt.Sprintf("%s is left out: %s is not known", t.words, name))
 		}

@@ -189,13 +189,19 @@ func (g *gathered) judgeTurning(d *Derivative) {
 	d.Determined = d.Why == ""
 }
 
+// What only a bench can do about a derivative that no flight determines; a reason that asks for it ends so.
+const (
+	SwingModel = "swing the model"
+	TimeServo  = "measure it on the bench"
+)
+
 // unmeasured is why a moment is not known: an inertia of zero was not measured.
 func (g *gathered) unmeasured(e explained) string {
 	for _, about := range e.inertia {
 		for i := range g.segments {
 			b := g.segments[i].segment.Body
 			if inertia := map[string]float64{"roll": b.Ix, "pitch": b.Iy, "yaw": b.Iz}[about]; !(inertia > 0) {
-				return fmt.Sprintf("the moment of inertia in %s was not measured: swing the model", about)
+				return fmt.Sprintf("the moment of inertia in %s was not measured: %s", about, SwingModel)
 			}
 		}
 	}
@@ -209,8 +215,8 @@ func (g *gathered) unknownLag(t regressor, e explained) string {
 	}
 	for _, c := range axisTerms(g.axis) {
 		if _, known := g.setup.Servos[c.control]; c.control != "" && !known && g.movedBy(c) {
-			return fmt.Sprintf("it is not known by what time %s follow%s the command, and 50 to 80 ms of it pass for damping; measure it on the bench",
-				c.words, third(c))
+			return fmt.Sprintf("it is not known by what time %s follow%s the command, and 50 to 80 ms of it pass for damping; %s",
+				c.words, third(c), TimeServo)
 		}
 	}
 	return ""

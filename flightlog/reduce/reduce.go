@@ -133,18 +133,7 @@ func Lacking(rec *flightlog.Recording) []flightlog.Finding {
 // neededChannels lists the channels without which there is no point, and refuses a recording that lacks one.
 func neededChannels(rec *flightlog.Recording) (needed []flightlog.Quantity, findings []flightlog.Finding) {
 	has := func(q flightlog.Quantity) bool { return len(rec.Channels[q].Time) >= 2 }
-	needed = []flightlog.Quantity{flightlog.Airspeed, flightlog.ForwardAcceleration, flightlog.DownAcceleration, flightlog.RollAngle, flightlog.Elevator}
-	// a vane replaces the pitch angle where there is none
-	if has(flightlog.AngleOfAttack) && !has(flightlog.PitchAngle) {
-		needed = append(needed, flightlog.AngleOfAttack)
-	} else {
-		needed = append(needed, flightlog.PitchAngle)
-	}
-	if has(flightlog.StaticPressure) {
-		needed = append(needed, flightlog.StaticPressure)
-	} else {
-		needed = append(needed, flightlog.Altitude)
-	}
+	needed = neededBy(has)
 	var missing []string
 	for _, q := range needed {
 		if !has(q) {

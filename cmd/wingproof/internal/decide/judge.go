@@ -68,6 +68,15 @@ type judgement struct {
 // judge draws beliefs, weights and allowables and counts. What rests on weight alone is counted once and
 // holds for every configuration.
 func judge(p Problem, b *belief, requirements []requirement) (*judgement, error) {
+	all := make([]int, len(b.theory.space.configs))
+	for c := range all {
+		all[c] = c
+	}
+	return judgeSome(p, b, requirements, all)
+}
+
+// judgeSome judges the configurations named by their places, and the first one, which what rests on weight alone is counted with.
+func judgeSome(p Problem, b *belief, requirements []requirement, which []int) (*judgement, error) {
 	draws := p.streams
 	if draws == nil {
 		draws = newStreams(p.Seed, p.draws())
@@ -83,8 +92,10 @@ func judge(p Problem, b *belief, requirements []requirement) (*judgement, error)
 	}
 	var group errgroup.Group
 	group.SetLimit(runtime.GOMAXPROCS(0))
-	for c := 1; c < configs; c++ {
-		group.Go(func() error { return j.configuration(p, d, w, c) })
+	for _, c := range which {
+		if c > 0 {
+			group.Go(func() error { return j.configuration(p, d, w, c) })
+		}
 	}
 	return j, group.Wait()
 }

@@ -27,7 +27,7 @@ type scales struct {
 	assumed  []string
 }
 
-// scalesOf takes the weighing of the last flight that counts, else the newest one, else the target of the scaling.
+// scalesOf takes the weighing of the last flight that counts, else the newest one, else the full-size mass to scale.
 func scalesOf(st *study.Study) scales {
 	p := st.Program
 	var s scales
@@ -42,7 +42,7 @@ func scalesOf(st *study.Study) scales {
 		w.Mass, w.MassSD, w.CGXSD = last.Mass, last.MassSD, last.CGSD
 	}
 	if !(w.Mass > 0) {
-		s.assumed = append(s.assumed, "nobody weighed the model yet: its mass is the target of 'wingproof scale', known to 0.5 %, its CG to 2 mm")
+		s.assumed = append(s.assumed, "nobody weighed the model yet: its mass is that of full size to scale in equally dense air, known to 0.5 %, its CG to 2 mm")
 		w.Mass = p.FullSize.Mass.Value * math.Pow(p.Model.LengthRatio, 3)
 		w.MassSD, w.CGXSD = usualMassSD*w.Mass, usualCGSD/p.Model.LengthRatio
 	}

@@ -126,6 +126,7 @@ func (l *loader) readProgram(root *value) bool {
 	l.readTheoryErrors(top.named("theory_error"))
 	l.readLoggers(top.named("logger"))
 	top.done()
+	l.warnOfPlaceHolders()
 	if len(l.mistakes) == 0 {
 		l.checkGeometry()
 	}

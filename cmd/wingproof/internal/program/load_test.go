@@ -140,3 +140,14 @@ func TestStationsCarryTheirMeanLine(t *testing.T) {
 		require.InDelta(t, 0, p.Surfaces[2].Stations[0].MeanLine.Slope(x), 1e-9)
 	}
 }
+
+// A log that lies elsewhere in the folder, or is written with other capitals, is named.
+func TestAMissingLogNamesTheOneThatIsThere(t *testing.T) {
+	files := sandreed()
+	change(t, files, "flights.csv", "logs/f01.csv", "card/MONDAY.CSV")
+	files["logs/Monday.csv"] = "t\n0\n"
+	p, err := Load(build(t, files))
+	require.NoError(t, err)
+	require.Contains(t, p.Missing, "card/MONDAY.CSV is not there; it is the log of flight f01, which is left out; did you mean logs/Monday.csv?")
+	require.Contains(t, p.Missing, "logs/f02.csv is not there; it is the log of flight f02, which is left out")
+}

@@ -92,6 +92,7 @@ func TestOneMistakeInProgramTOML(t *testing.T) {
 		{"two columns for one quantity", "", `is = "pitch_rate", unit = "deg/s", sign = -1 }`, `is = "pitch_rate", unit = "deg/s", sign = -1 }, { column = "q", unit = "deg/s", is = ‸"pitch_rate" }`, `"pitch_rate" comes from two columns; line 118 names it too; keep the better one`},
 		{"time unit", "", `unit = "ms"`, `unit = ‸"minutes"`, `unit = "minutes" is not known; write "s", "ms", "us" or "iso"`},
 		{"format of tomorrow", "", "format = 1", "format = ‸2", `this folder is in format 2, and this wingproof reads formats up to 1; read it with a newer wingproof; nothing else was looked at`},
+		{"dots left in", "", "calibration = [[1000, -20], [1500, 0]", "calibration = [[1000, ‸...], [1500, ...]", `nobody has filled in what the three dots stand for; write what was measured, such as calibration = [[1000, -20], [1500, 0], [2000, 20]], or begin the line with #`},
 		{"no TOML", "", "seed = 7", "seed = 0‸,5", `this is not TOML: expected newline but got U+002C ','; write key = value, with text between quotation marks and a decimal point`},
 	} {
 		s.file = "program.toml"

@@ -1,7 +1,9 @@
 package program
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -34,7 +36,7 @@ func draftLogs(sources []string) ([]draftLog, error) {
 		log := draftLog{source: source, path: freePath(source, taken)}
 		f, err := os.Open(source)
 		if err != nil {
-			return nil, fmt.Errorf("read the log: %w", err)
+			return nil, noLog(source, err)
 		}
 		sniffed, err := flightlog.Sniff(f, filepath.Base(source))
 		_ = f.Close()
@@ -61,6 +63,20 @@ func draftLogs(sources []string) ([]draftLog, error) {
 		out = append(out, log)
 	}
 	return out, nil
+}
+
+// noLog says that a log cannot be opened, and which one of its folder was perhaps meant.
+func noLog(source string, err error) error {
+	if !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("read the log: %w", err)
+	}
+	entries, _ := os.ReadDir(filepath.Dir(source))
+	for _, e := range entries {
+		if strings.EqualFold(e.Name(), filepath.Base(source)) {
+			return fmt.Errorf("there is no log %s; did you mean %s?", source, filepath.Join(filepath.Dir(source), e.Name()))
+		}
+	}
+	return fmt.Errorf("there is no log %s; write the path of one from where you stand, several with semicolons between them", source)
 }
 
 // freePath finds a name below logs that is not taken.
@@ -118,13 +134,16 @@ func (d draftMap) text() string {
 }
 
 // commented breaks words into comment lines of a draft.
-func commented(words string) string {
+func commented(words string) string { return commentedBy("  #", words) }
+
+// commentedBy breaks words into lines that begin with a mark.
+func commentedBy(mark, words string) string {
 	var b strings.Builder
-	line := "  #"
+	line := mark
 	for word := range strings.FieldsSeq(words) {
-		if utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > draftWidth && line != "  #" {
+		if utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > draftWidth && line != mark {
 			b.WriteString(line + "\n")
-			line = "  #  "
+			line = mark + "  "
 		}
 		line += " " + word
 	}

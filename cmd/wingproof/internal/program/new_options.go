@@ -183,11 +183,20 @@ func answerNumbers(q Question, answer string) ([]float64, error) {
 		}
 		number, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(piece[:end]), ",", ".", 1), 64)
 		if err != nil || !finite(number) {
-			return nil, fmt.Errorf("%s: %s is not a number; write one such as %s", q.Key, quoted(piece), q.Default)
+			return nil, fmt.Errorf("%s: %s is not a number; write %s", q.Key, quoted(piece), q.example())
 		}
 		out = append(out, u.SI(number))
 	}
 	return out, nil
+}
+
+// example shows an answer.
+func (q Question) example() string {
+	switch q.Key {
+	case "foreplane_span", "winglet_height":
+		return "one such as 3.5, or several with semicolons between them, such as 3.5; 3.75"
+	}
+	return "one such as " + q.Default
 }
 
 // ratioOf reads a scale as it stands on a drawing: "1:3.5", "1/4" or "2 : 7".

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"wingproof/cmd/wingproof/internal/evidence"
 )
 
 // tomlWriter puts program.toml together.
@@ -99,7 +101,7 @@ func (o NewOptions) writeTop(w *tomlWriter) {
 
 func (o NewOptions) writeFullSize(w *tomlWriter) {
 	estimate := func(key string, value, sd float64) {
-		w.linef("%s = { value = %s, sd = %s, status = \"estimated\", source = \"place holder, replace\" }", key, figure(value), figure(sd))
+		w.linef("%s = { value = %s, sd = %s, status = \"estimated\", source = %s }", key, figure(value), figure(sd), tomlText(placeHolder))
 	}
 	w.lines("", "# The aircraft that is built. sd is one standard deviation; status becomes \"weighed\" when it was on the scales.", "[full_size]")
 	estimate("mass_kg", o.Mass, 0.02*o.Mass)
@@ -198,9 +200,10 @@ func writeLimits(w *tomlWriter) {
 	w.lines("", "# What every combination must keep. evidence = \"flight\": a size is proven only with flights behind it; until then",
 		"# theory with its stated errors speaks, and 'wingproof parts --why PART' says so.",
 		"# The figures are common practice, no source: replace them by your own and name who asks for them.")
+	w.WriteString(commentedBy("#", "quantity may be "+strings.Join(evidence.Judged(), ", ")+"."))
 	for _, l := range []struct{ name, quantity, bound, evidence string }{
 		{"aft margin", "static_margin", "at_least_percent = 5", "flight"},
-		{"directional stiffness", "directional_stiffness", "at_least = 0.04                 # per radian; predicted only, no flight is read for it yet", "analysis"},
+		{"directional stiffness", "directional_stiffness", "at_least = 0.04                 # per radian", "analysis"},
 		{"tip-back", "tip_back_angle", "at_least_deg = 12", "analysis"},
 		{"nose-wheel load", "nose_gear_share", "at_least_percent = 6\nat_most_percent = 25", "analysis"},
 		{"overturn", "overturn_angle", "at_most_deg = 63", "analysis"},

@@ -6,6 +6,22 @@ import (
 	"strings"
 )
 
+// What stands above the heads of the tables. No cell may part there: a spreadsheet would take the words apart.
+const (
+	flightsHelp = `# One row a flight. log: path from this folder such as logs/monday.csv. logger: its map's name in program.toml.
+# weighing: a row of weighings.csv or else mass_kg and cg_mm of the model as it flew. use: yes or no. A no needs its reason in why_not.
+# Pressure and temperature of the field may stay empty where the log has them.
+`
+	weighingsHelp = `# One row for each ballast that the model flew with: all figures of the model. CG aft of and above the model's datum.
+# A column with sd holds one standard deviation. Inertias may stay empty: then no damping and no stiffness is told from manoeuvres.
+# wingproof weigh --blank prints a sheet for the bench and wingproof weigh SHEET --write NAME adds the row.
+`
+	partsHelp = `# One row a part. stage: drawn plug mould laid_up or fitted. built_to: the size that it was built to such as winglet=tall.
+# shaped_by: the open choices that change its own shape. must_pass: limits of program.toml. Write none where there is none:
+# an empty cell means that nobody has said and the part waits.
+`
+)
+
 // flightsText begins flights.csv: the heads, and a row for each log that waits to be filled in.
 func flightsText(choices []Choice, logs []draftLog) string {
 	d := dialect{separator: ','}
@@ -14,7 +30,7 @@ func flightsText(choices []Choice, logs []draftLog) string {
 		heads = append(heads, folded(c.Name))
 	}
 	heads = append(heads, "weighing", "mass_kg", "mass_sd_kg", "cg_mm", "cg_sd_mm", "pressure_hpa", "temperature_c", "use", "why_not", "notes")
-	text := d.line(heads)
+	text := flightsHelp + d.line(heads)
 	for i, log := range logs {
 		notes := "copied from " + filepath.Base(log.source)
 		if log.why != "" {
@@ -31,7 +47,7 @@ func flightsText(choices []Choice, logs []draftLog) string {
 // weighingsText begins weighings.csv with the heads only: a weighing cannot be made up.
 func (o NewOptions) weighingsText() string {
 	d := dialect{separator: ','}
-	return d.line(weighingHeads())
+	return weighingsHelp + d.line(weighingHeads())
 }
 
 // partsText begins parts.csv with the parts that most foreplane aircraft have, all of them drawn only.
@@ -54,7 +70,7 @@ func (o NewOptions) partsText(choices []Choice) string {
 		return strings.Join(names, "; ")
 	}
 	const balance, flutter = "aft margin; nose-wheel load; tip-back", "signoff:flutter_and_mass_balance"
-	text := d.line([]string{"part", "side", "stage", "built_to", "hours_spent", "hours_left", "shaped_by", "must_pass", "responsible", "needed_by", "notes"})
+	text := partsHelp + d.line([]string{"part", "side", "stage", "built_to", "hours_spent", "hours_left", "shaped_by", "must_pass", "responsible", "needed_by", "notes"})
 	for _, p := range []struct{ name, side, hours, shaped, pass, notes string }{
 		{"foreplane", "both", "120", shapedBy("foreplane"), "aft margin; " + flutter, "mould and skins"},
 		{"elevator", "both", "60", shapedBy("foreplane"), "aft margin; " + flutter, "hinged on the foreplane"},

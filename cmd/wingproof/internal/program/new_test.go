@@ -105,7 +105,14 @@ func TestNewRefusesWhatMakesNoAircraft(t *testing.T) {
 		require.ErrorContains(t, err, want)
 	}
 	require.NoDirExists(t, dir)
-	require.ErrorContains(t, New(dir, NewOptions{Logs: []string{"nowhere.csv"}}), "read the log")
+	require.ErrorContains(t, New(dir, NewOptions{Logs: []string{"nowhere.csv"}}), "there is no log nowhere.csv; write the path of one")
+	require.NoDirExists(t, dir)
+	card := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(card, "RUN41.CSV"), []byte("t,wx\n0,1\n"), 0o600))
+	if _, err := os.Stat(filepath.Join(card, "run41.csv")); err != nil { // where capitals count
+		err = New(dir, NewOptions{Logs: []string{filepath.Join(card, "run41.csv")}})
+		require.ErrorContains(t, err, "did you mean "+filepath.Join(card, "RUN41.CSV")+"?")
+	}
 	require.NoDirExists(t, dir)
 }
 
@@ -118,6 +125,7 @@ func TestEveryQuestionCanBeAnsweredByItsDefault(t *testing.T) {
 	require.ErrorContains(t, o.Set("span", "8 kg"), `span: "kg" is no unit of length`)
 	require.ErrorContains(t, o.Set("span", "wide"), `span: "wide" is no unit of length`)
 	require.ErrorContains(t, o.Set("span", "8; 9"), "holds 2 numbers")
+	require.ErrorContains(t, o.Set("winglet_height", "0.7 or 1.0"), `"0.7 or 1.0" is not a number; write one such as 3.5, or several with semicolons between them`)
 	require.ErrorContains(t, o.Set("wings", "8"), "no question")
 	require.NoError(t, New(t.TempDir(), o))
 }

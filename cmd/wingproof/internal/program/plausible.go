@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"path"
 	"sort"
+	"strings"
 
 	"wingproof/aero"
 	"wingproof/flightlog/unit"
@@ -216,7 +218,20 @@ func (l *loader) missingLogs() {
 			continue
 		}
 		if _, err := fs.Stat(l.files, f.Log); errors.Is(err, fs.ErrNotExist) {
-			l.p.Missing = append(l.p.Missing, fmt.Sprintf("%s is not there; it is the log of flight %s, which is left out", f.Log, f.Name))
+			l.p.Missing = append(l.p.Missing, fmt.Sprintf("%s is not there; it is the log of flight %s, which is left out%s", f.Log, f.Name, l.likeLog(f.Log)))
 		}
 	}
+}
+
+// likeLog names a log of the folder that may be the one that was meant: the same name in logs or at the top, whatever its capitals.
+func (l *loader) likeLog(log string) string {
+	for _, dir := range []string{"logs", "."} {
+		entries, _ := fs.ReadDir(l.files, dir)
+		for _, e := range entries {
+			if !e.IsDir() && strings.EqualFold(e.Name(), path.Base(log)) {
+				return "; did you mean " + path.Join(dir, e.Name()) + "?"
+			}
+		}
+	}
+	return ""
 }

@@ -37,6 +37,7 @@ func (l *loader) readParts(t *table) {
 		p.HoursLeft, _ = t.number(r, c.left)
 		p.ShapedBy, p.ShapedByStated = l.partNames(t, r, c.shapedBy, l.choiceNames(), "choice")
 		p.MustPass, p.MustPassStated = l.partNames(t, r, c.mustPass, l.limitNames(), "limit")
+		l.cutPasses(t, r, c.responsible, c.notes)
 		p.BuiltTo = l.builtTo(t, r, c.builtTo)
 		l.checkBuiltTo(t, r, c, p)
 		l.p.Parts = append(l.p.Parts, p)
@@ -59,7 +60,11 @@ func (l *loader) partNames(t *table, r row, c column, list []string, what string
 			name, ok = signoff+strings.TrimSpace(piece[len(signoff):]), len(piece) > len(signoff)
 		}
 		if !ok {
-			t.wrong(r, c, fmt.Sprintf("there is no %s %s", what, quoted(piece)), suggest(piece, append(list[:len(list):len(list)], "none"), what))
+			right := suggest(piece, append(list[:len(list):len(list)], "none"), what)
+			if len(list) == 0 {
+				right = fmt.Sprintf("program.toml states no %s: add [[%[1]s]] there, or write none", what)
+			}
+			t.wrong(r, c, fmt.Sprintf("there is no %s %s", what, quoted(piece)), right)
 			continue
 		}
 		names = append(names, name)

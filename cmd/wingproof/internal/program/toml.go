@@ -115,6 +115,11 @@ func (r *tomlReader) run(offset int) (stop int, failed bool) {
 	if errors.As(err, &perr) && perr.Highlight != nil {
 		stop = offset + int(p.Range(perr.Highlight).Offset)
 	}
+	if bytes.HasPrefix(r.data[min(stop, len(r.data)):], []byte("...")) {
+		r.wrong(r.spot(stop), "nobody has filled in what the three dots stand for",
+			"write what was measured, such as calibration = [[1000, -20], [1500, 0], [2000, 20]], or begin the line with #")
+		return stop, true
+	}
 	r.wrong(r.spot(stop), "this is not TOML: "+err.Error(), `write key = value, with text between quotation marks and a decimal point`)
 	return stop, true
 }

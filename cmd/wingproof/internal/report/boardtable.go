@@ -48,7 +48,7 @@ func (b Board) Write(w io.Writer, width int) error {
 	if _, err := fmt.Fprintln(w); err != nil {
 		return err
 	}
-	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true}
+	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true, mark: actionMarked}
 	for _, r := range ordered(v.Board) {
 		do := plain(doWords(r))
 		if mark := sheet.mark(r); mark != "" {

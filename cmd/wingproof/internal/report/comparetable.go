@@ -81,9 +81,20 @@ func CompareTable(w io.Writer, head LatticeHead, c Comparison, width int) error 
 
 // evidenceTable sets the roads to one number side by side, for the quantities that were measured or anchored.
 func evidenceTable(w io.Writer, c Comparison, width int) error {
+	t := c.evidence()
+	if len(t.rows) == 0 {
+		return paragraph(w, latticeAlone, width)
+	}
+	return t.write(w, width)
+}
+
+const latticeAlone = "no flight of these levels is fitted and nothing is anchored: the lattice alone speaks"
+
+// evidence is the same as a table, empty where nothing stands beside predictions.
+func (c Comparison) evidence() textTable {
 	origins := c.origins()
 	if len(origins) == 0 {
-		return paragraph(w, "no flight of these levels is fitted and nothing is anchored: the lattice alone speaks", width)
+		return textTable{}
 	}
 	t := textTable{heads: []string{"quantity", "level"}, most: []int{30, 14}}
 	for _, origin := range origins {
@@ -100,7 +111,7 @@ func evidenceTable(w io.Writer, c Comparison, width int) error {
 			name = ""
 		}
 	}
-	return t.write(w, width)
+	return t
 }
 
 func originHead(origin string) string {
@@ -160,9 +171,18 @@ func (l ComparedLevel) words(quantity, origin string) string {
 
 // differenceTable writes every predicted quantity level by level.
 func differenceTable(w io.Writer, head LatticeHead, c Comparison, width int) error {
-	t := textTable{heads: []string{"quantity", "level", head.valueHead("value"), head.valueHead("difference"), "difference, 95 % with theory"}, most: []int{31, 14, 20, 20, 0}}
 	if len(c.Levels) == 0 {
 		return nil
+	}
+	t := c.differences(head)
+	return t.write(w, width)
+}
+
+// differences is the same as a table.
+func (c Comparison) differences(head LatticeHead) textTable {
+	t := textTable{heads: []string{"quantity", "level", head.valueHead("value"), head.valueHead("difference"), "difference, 95 % with theory"}, most: []int{31, 14, 20, 20, 0}}
+	if len(c.Levels) == 0 {
+		return t
 	}
 	for i, first := range c.Levels[0].Predicted {
 		unit, k := shown(first.Unit)
@@ -183,5 +203,5 @@ func differenceTable(w io.Writer, head LatticeHead, c Comparison, width int) err
 			name = ""
 		}
 	}
-	return t.write(w, width)
+	return t
 }

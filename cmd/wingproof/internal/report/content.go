@@ -22,15 +22,21 @@ type Content struct {
 	Scaling     *similitude.Sheet // nil: not worked out
 	LengthRatio float64           // model over full size; 0 leaves model positions out
 	Flights     []FlightRow
-	Decisions   []Decided // oldest first
-	Warnings    []string  // about the program folder
-	Methods     []Method  // of this program, after the fixed ones
-	Live        bool      // the page is served and renews itself; false: a file that needs no server
+	Decisions   []Decided  // oldest first
+	Warnings    []string   // about the program folder
+	Methods     []Method   // of this program, after the fixed ones
+	Pages       []PageLink // the other pages of the report folder, in the order in which they are named
+	Live        bool       // the page is served and renews itself; false: a file that needs no server
 }
 
 // Figures by the section that they belong to.
 type Figures struct {
 	Geometry, Margin, Trim, Lift, Drag, Motions, Levels, SpanLoad, Stall, Spar []plots.Figure
+
+	Timeline   []plots.Figure            // how sure each limit became, flight by flight
+	Envelope   []plots.Figure            // mass against CG at full size: loadings and the limits that hold them in
+	ModesPlane []plots.Figure            // natural motions at full size against the levels of flying qualities
+	Contrasts  map[string][]plots.Figure // full-size differences of the sizes of a choice, by choice
 }
 
 // FlightRow is one flight of the program.
@@ -50,4 +56,11 @@ type Method struct {
 	Name   string
 	Text   string
 	Source string // publication, or "common practice, no source"
+}
+
+// PageLink is one other page of the report folder.
+type PageLink struct {
+	Kind  string // choice, flight, board, methods, sheet, table, figure, data
+	Title string // what it shows, in the shop's words
+	Name  string // of its file, relative to index.html: "choice-winglet.html"
 }

@@ -23,6 +23,30 @@ func (v LevelVerdicts) write(w io.Writer, width int) error {
 	if err := paragraph(w, "what decides, at full size: anchored on the flights, with the errors of the step that no model flight shrinks; 95 % in brackets", width); err != nil {
 		return err
 	}
+	t := v.table()
+	if err := t.write(w, width); err != nil {
+		return err
+	}
+	for _, line := range v.lines() {
+		if err := paragraph(w, line, width); err != nil {
+			return err
+		}
+	}
+	_, err := fmt.Fprintln(w)
+	return err
+}
+
+// lines say where each size stands, and why.
+func (v LevelVerdicts) lines() []string {
+	var out []string
+	for _, l := range v.Levels {
+		out = append(out, fmt.Sprintf("%s %s is %s: %s.", plain(l.Choice), plain(l.Level), l.State, plain(l.Why)))
+	}
+	return out
+}
+
+// table is what limits and built parts say of each size.
+func (v LevelVerdicts) table() textTable {
 	t := textTable{heads: []string{"limit", "level", "full size", "against " + plain(v.Baseline), "holds"}, most: []int{24, 10, 0, 0, 14}, least: 22}
 	name := ""
 	for _, x := range v.byLimit() {
@@ -40,16 +64,7 @@ func (v LevelVerdicts) write(w io.Writer, width int) error {
 		}
 		t.add(first, plain(x.Level), contrastWords(x.Value, x, false), difference, sureCell(x.Probability))
 	}
-	if err := t.write(w, width); err != nil {
-		return err
-	}
-	for _, l := range v.Levels {
-		if err := paragraph(w, fmt.Sprintf("%s %s is %s: %s.", plain(l.Choice), plain(l.Level), l.State, plain(l.Why)), width); err != nil {
-			return err
-		}
-	}
-	_, err := fmt.Fprintln(w)
-	return err
+	return t
 }
 
 // byLimit orders contrasts limit by limit, sizes in their order; beliefs are left out.

@@ -34,11 +34,19 @@ func dragTable(w io.Writer, d DragComparison, width int) error {
 	if _, err := fmt.Fprintln(w); err != nil {
 		return err
 	}
-	title := fmt.Sprintf("net drag in %s: full size, lift coefficient %s, %s m/s; drag of the lifting surfaces over the dynamic pressure in 10⁻³ m², trimmed; "+
-		"± is 95 %% by section data and friction", plain(d.Condition), number(d.Lift, 3), number(d.Speed, 1))
-	if err := paragraph(w, title, width); err != nil {
+	if err := paragraph(w, d.title(), width); err != nil {
 		return err
 	}
+	t := d.table()
+	return t.write(w, width)
+}
+
+func (d DragComparison) title() string {
+	return fmt.Sprintf("net drag in %s: full size, lift coefficient %s, %s m/s; drag of the lifting surfaces over the dynamic pressure in 10⁻³ m², trimmed; "+
+		"± is 95 %% by section data and friction", plain(d.Condition), number(d.Lift, 3), number(d.Speed, 1))
+}
+
+func (d DragComparison) table() textTable {
 	t := textTable{heads: []string{"level", "induced", "profile", "induced, difference", "profile, difference", "net", "net, N"}, most: []int{0, 10, 14, 20, 20, 14, 14}}
 	const k = 1e3
 	for _, r := range d.Rows {
@@ -53,7 +61,7 @@ func dragTable(w io.Writer, d DragComparison, width int) error {
 		t.add(plain(r.Level), number(k*r.Induced, 1), spreadNumber(r.Profile, r.ProfileHalf, k), signed(k*r.MoreInduced, 2), signed(k*r.MoreProfile, 2),
 			plus(spreadNumber(r.Net, r.NetHalf, k), r.Net), plus(spreadNumber(r.Force, r.NetHalf*force, 1), r.Force))
 	}
-	return t.write(w, width)
+	return t
 }
 
 // spreadNumber writes value ± half width with the digits that it leaves.

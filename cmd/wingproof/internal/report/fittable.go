@@ -67,7 +67,7 @@ func (section fitSection) of(estimates []evidence.Estimate) []evidence.Estimate 
 
 // fitRows writes one section; levels, where there are some, stand in a row of their own below.
 func fitRows(w io.Writer, heading string, these []evidence.Estimate, levels string, ratio float64, width int) error {
-	wide := width <= 0 || width >= 90
+	wide := columns(w, width) >= 90
 	perRadian := slim(these)
 	if perRadian {
 		heading += ", per radian"

@@ -20,28 +20,6 @@ func notJudged() []string {
 	return []string{"flutter and mass balance", "aeroelastic twist", "deep stall and spin", "contaminated surfaces in flight", "systems"}
 }
 
-// term is a word of aerodynamics in the shop's words.
-type term struct{ Word, Means string }
-
-func glossary() []term {
-	return []term{
-		{"Shape final, shape may change", "Final: no open question touches this part's shape and its limits hold with 95 % or better in everything still possible. May change: at least one of these is missing."},
-		{"Choice, size (or level), configuration", "A choice is an open question (which winglet). A size, or level, is one answer (the tall one). A configuration is one answer to every question."},
-		{"Plug, mould, laid up, fitted", "The stages of a part: the milled positive, the negative taken from it, fibres and resin cured in it, and the part on the aircraft."},
-		{"Measured, predicted, anchored", "Measured: from the model's flights. Predicted: from computation alone. Anchored: the computation corrected by the flights and carried to full size."},
-		{"95 % interval", "The range that should hold the true value in 19 of 20 such cases. Wide means: we know little. Not determined means: the flights cannot tell."},
-		{"Centre of gravity (CG)", "The point where the aircraft balances; given in metres behind the datum and in percent of the mean chord."},
-		{"Mean aerodynamic chord", "The length of an average slice of the wing, front to back; the yardstick for balance."},
-		{"Neutral point", "The balance point at which the aircraft no longer rights itself in pitch. The CG must stay ahead of it."},
-		{"Static margin", "How far the CG lies ahead of the neutral point, in percent of the mean chord. Too little: twitchy or unflyable. Too much: hard to raise the nose."},
-		{"Lift coefficient, lift curve", "Lift made comparable between sizes and speeds; the curve tells how it grows as the nose rises."},
-		{"Trimmed", "With the elevator set so that the aircraft holds its speed by itself."},
-		{"Directional stiffness", "How strongly the aircraft swings its nose back into the wind; winglets make most of it here."},
-		{"Span efficiency", "How little drag the lift costs compared with an ideal wing of the same span; 1 is ideal."},
-		{"Bending over allowable", "The load in a spar over what it was built to carry. Above 1 it is too much."},
-	}
-}
-
 func methods() []Method {
 	return []Method{
 		{"Carrying to model size and back", "The model flies at equal lift coefficient and equal ratio of weight to inertia forces (Froude similarity); viscosity does not scale and gets an error of its own.", "Wolowicz, Bowman and Gilbert, NASA TP-1435, 1979"},

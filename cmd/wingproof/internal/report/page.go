@@ -7,10 +7,9 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"maps"
 	"slices"
-	"strings"
 
-	"wingproof/aero/similitude"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/plots"
 )
@@ -23,7 +22,8 @@ type page struct {
 	Content
 	Style         template.CSS
 	Groups        []boardGroup
-	Summary       string
+	Words         []pickable // of the board, for picking rows
+	Stages        []pickable
 	Questions     []string // undecided, out, proven
 	NotJudged     []string
 	LeftOut       string // flights that the board does not rest on; empty: none
@@ -34,8 +34,8 @@ type page struct {
 	Motions       []motionTable
 	Sections      map[string]figureSection
 	Cautions      []caution
-	AllMethods    []Method
-	Glossary      []term
+	FixedMethods  []Method
+	Glossary      []termGroup
 }
 
 // boardGroup is the rows of one word on the wall.
@@ -83,9 +83,9 @@ func newPage(c Content) (page, error) {
 		return page{}, err
 	}
 	p := page{
-		Content: c, Style: style, Groups: groups(c.Verdict.Board, c.Sheet), Summary: summary(c.Verdict.Board), Questions: QuestionLines(c.Verdict), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
+		Content: c, Style: style, Groups: groups(c.Verdict.Board, c.Sheet), Questions: QuestionLines(c.Verdict), NotJudged: c.Verdict.NotJudged, LeftOut: leftOutWords(c.Verdict.LeftOut),
 		MarginTable: pivot(c.Margins, c.LengthRatio), EstimateTable: pivot(c.Estimates, c.LengthRatio), Motions: motionTables(c.Estimates),
-		Cautions: cautions(), AllMethods: append(methods(), c.Methods...), Glossary: glossary(),
+		Cautions: cautions(), FixedMethods: methods(), Glossary: glossary(),
 	}
 	if len(p.NotJudged) == 0 {
 		p.NotJudged = notJudged()
@@ -99,6 +99,7 @@ func newPage(c Content) (page, error) {
 		}
 		p.Choices = append(p.Choices, row)
 	}
+	p.Words, p.Stages = pickLists(c.Verdict.Board)
 	p.Clearing = clearings(c.Verdict.Board)
 	p.Sections, err = sections(c.Figures)
 	return p, err
@@ -121,9 +122,17 @@ func sections(f Figures) (map[string]figureSection, error) {
 		"spanload": {f.SpanLoad, ""},
 		"stall":    {f.Stall, "No figure: the stall order needs section data (polar) of foreplane and wing, and an elevator with its travel."},
 		"spar":     {f.Spar, "No figure: no built part with a stated allowable bending moment."},
+		"timeline": {f.Timeline, ""},
+		"envelope": {f.Envelope, ""},
+		"modes":    {f.ModesPlane, ""},
 	}
-	for _, list := range [][]plots.Figure{f.Geometry, f.Margin, f.Trim, f.Lift, f.Drag, f.Motions, f.Levels, f.SpanLoad, f.Stall, f.Spar} {
-		if err := checkFigures(list); err != nil {
+	for _, choice := range slices.Sorted(maps.Keys(f.Contrasts)) {
+		contrasts := out["contrasts"]
+		contrasts.Figures = append(contrasts.Figures, f.Contrasts[choice]...)
+		out["contrasts"] = contrasts
+	}
+	for _, name := range slices.Sorted(maps.Keys(out)) {
+		if err := checkFigures(out[name].Figures); err != nil {
 			return nil, err
 		}
 	}
@@ -189,56 +198,9 @@ func clearings(board []decide.Row) []clearing {
 	return out
 }
 
-// summary counts the rows of each word: "2 parts: stop and ask; 1 part: start".
-func summary(board []decide.Row) string {
-	var parts []string
-	for _, g := range groups(board, Sheet{}) {
-		noun := "parts"
-		if len(g.Rows) == 1 {
-			noun = "part"
-		}
-		parts = append(parts, fmt.Sprintf("%s: %d %s", g.Action, len(g.Rows), noun))
-	}
-	return strings.Join(parts, " · ")
-}
-
 // pivotTable is what the template of a table of estimates needs.
 type pivotTable struct {
 	Caption, Head string
 	Quantities    bool // rows name their quantity
 	Rows          []pivotRow
-}
-
-// helpers are what the templates call.
-func helpers() template.FuncMap {
-	return template.FuncMap{
-		"date": DateWords, "stage": stageWords, "part": PartWords, "percent": percentWords, "hours": hoursWords,
-		"cg": cgWords, "next": func(i int) int { return i + 1 }, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
-		"levels": levelWords, "quantity": quantityWords, "limit": limitWords, "limitRange": limitRange, "worst": worstLimit,
-		"mark":   func(action string) template.HTML { return template.HTML(markOf(action)) },
-		"inline": func(svg []byte) template.HTML { return template.HTML(svg) },
-		"slug":   func(action string) string { return strings.ReplaceAll(action, " ", "-") },
-		"sentences": func(s string) []string {
-			return strings.SplitAfter(strings.TrimSpace(s), ". ")
-		},
-		"table": func(caption, head string, quantities bool, rows []pivotRow) pivotTable {
-			return pivotTable{caption, head, quantities, rows}
-		},
-		"scale":  scaleRows,
-		"speeds": func(s *similitude.Sheet) []speedWords { return speedRows(s) },
-		"find":   func(m map[string]figureSection, key string) figureSection { return m[key] },
-	}
-}
-
-func execute(w io.Writer, name string, data any) error {
-	t, err := template.New(name).Funcs(helpers()).ParseFS(assets, "assets/*.gohtml")
-	if err != nil {
-		return fmt.Errorf("report: %w", err)
-	}
-	var b bytes.Buffer
-	if err := t.ExecuteTemplate(&b, name, data); err != nil {
-		return fmt.Errorf("report: %w", err)
-	}
-	_, err = w.Write(b.Bytes())
-	return err
 }

@@ -11,7 +11,7 @@ import (
 // PlanText writes test sheets for a printer: one after the other, or one a page with form feeds between. No line is longer
 // than width.
 func PlanText(w io.Writer, p plan.Plan, formFeed bool, width int) error {
-	t := planText{width: max(width, narrowest)}
+	t := planText{width: max(columns(w, width), narrowest)}
 	for i, s := range p.Sheets {
 		if i > 0 && formFeed {
 			t.b.WriteString("\f")
@@ -36,6 +36,22 @@ type planText struct {
 
 // line writes words wrapped to the width, behind an indent that later lines keep.
 func (t *planText) line(indent int, words string) { t.hang(strings.Repeat(" ", indent), indent, words) }
+
+// blanks writes what is filled in by hand, as many side by side as there is room for.
+func (t *planText) blanks(items ...string) {
+	line := ""
+	for _, item := range items {
+		if line != "" && len(line)+2+len(item) > t.width {
+			t.b.WriteString(line + "\n")
+			line = ""
+		}
+		if line != "" {
+			line += "  "
+		}
+		line += item
+	}
+	t.b.WriteString(line + "\n")
+}
 
 // hang writes words behind a head, later lines indented.
 func (t *planText) hang(head string, indent int, words string) {
@@ -77,8 +93,9 @@ func (t *planText) sheet(p plan.Plan, s plan.Sheet) {
 		t.b.WriteString("\nAssumed\n")
 		t.list(p.Assumptions)
 	}
-	t.b.WriteString("\nDate ____________  log ______________________  wind ___________  pressure ______  temperature ____\n")
-	t.b.WriteString("Flown by ________________  observer ________________  what the pilot says ______________________\n")
+	t.b.WriteString("\n")
+	t.blanks("Date ____________", "log ______________________", "wind ___________", "pressure ______", "temperature ____")
+	t.blanks("Flown by ________________", "observer ________________", "what the pilot says ______________________")
 }
 
 func (t *planText) card(c plan.Card) {

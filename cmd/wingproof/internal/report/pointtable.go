@@ -28,22 +28,28 @@ func PointTable(to io.Writer, flights []reduce.Reduction, ratio float64, width i
 	if len(flights) == 0 {
 		return paragraph(to, "no flight gave test points", width)
 	}
-	w := bufio.NewWriter(to)
-	columns := pointColumns(flights, width)
+	buffer := bufio.NewWriter(to)
+	var w io.Writer = buffer
+	if t, ok := to.(Terminal); ok {
+		t.Writer = buffer
+		w = t
+	}
+	width = columns(to, width)
+	shown := pointColumns(flights, width)
 	t := textTable{heads: []string{"flight"}, most: []int{14}}
-	for _, c := range columns {
+	for _, c := range shown {
 		t.heads, t.most = append(t.heads, c.head), append(t.most, c.most)
 	}
 	for _, f := range flights {
 		name := plain(f.Flight)
 		if len(f.Points) == 0 {
-			cells := make([]string, len(columns)+1)
-			cells[0], cells[len(columns)] = name, "no steady stretch found"
+			cells := make([]string, len(shown)+1)
+			cells[0], cells[len(shown)] = name, "no steady stretch found"
 			t.add(cells...)
 		}
 		for _, p := range f.Points {
 			cells := []string{name}
-			for _, c := range columns {
+			for _, c := range shown {
 				cells = append(cells, c.cell(p))
 			}
 			t.add(cells...)
@@ -68,7 +74,7 @@ func PointTable(to io.Writer, flights []reduce.Reduction, ratio float64, width i
 			}
 		}
 	}
-	return w.Flush()
+	return buffer.Flush()
 }
 
 // pointColumns are the columns behind the flight's name: in a narrow table those that every reader wants, else also

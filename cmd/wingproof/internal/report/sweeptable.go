@@ -1,8 +1,10 @@
 package report
 
 import (
+	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -36,23 +38,46 @@ func (s SweepTable) Write(w io.Writer, head LatticeHead, width int) error {
 	if err := paragraph(w, plain(s.Configuration), width); err != nil {
 		return err
 	}
-	kept := s.kept()
+	for i, kept := range s.blocks(columns(w, width)) {
+		if i > 0 {
+			if _, err := fmt.Fprintln(w); err != nil {
+				return err
+			}
+		}
+		if err := s.block(kept).write(w, width); err != nil {
+			return err
+		}
+	}
+	return warnOnce(w, []PredictedGroup{{Name: s.Configuration, Warnings: s.Warnings}}, width)
+}
+
+// What the columns of a sweep may take, and the space behind each.
+const (
+	sweepSize, sweepQuantity, sweepNote = 10, 12, 9
+	behindColumn                        = 2
+)
+
+// blocks are the quantities that stand side by side: where one table is too wide, another with the same sizes follows below it.
+func (s SweepTable) blocks(width int) [][]int {
+	room := width - len(s.Sizes)*(sweepSize+behindColumn) - sweepNote
+	return slices.Collect(slices.Chunk(s.kept(), max(room/(sweepQuantity+behindColumn), 1)))
+}
+
+// block is the table of some of the quantities.
+func (s SweepTable) block(kept []int) *textTable {
 	t := textTable{}
 	for _, key := range s.Sizes {
-		t.heads, t.most = append(t.heads, sizeHead(key)), append(t.most, 10)
+		t.heads, t.most = append(t.heads, sizeHead(key)), append(t.most, sweepSize)
 	}
 	for _, q := range kept {
 		head, _ := sweepHead(s.Quantities[q], s.Units[q])
-		t.heads, t.most = append(t.heads, head), append(t.most, 12)
+		t.heads, t.most = append(t.heads, head), append(t.most, sweepQuantity)
 	}
-	t.heads, t.most = append(t.heads, ""), append(t.most, 9)
+	t.heads, t.most = append(t.heads, ""), append(t.most, sweepNote)
 	for _, row := range s.Rows {
 		s.addTo(&t, row, kept)
 	}
-	if err := t.write(w, width); err != nil {
-		return err
-	}
-	return warnOnce(w, []PredictedGroup{{Name: s.Configuration, Warnings: s.Warnings}}, width)
+	return &t
 }
 
 func (s SweepTable) addTo(t *textTable, row SweepRow, kept []int) {

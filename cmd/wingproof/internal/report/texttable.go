@@ -16,19 +16,17 @@ const narrowest = 60
 type textTable struct {
 	heads []string
 	rows  [][]string
-	most  []int // the most that a column may take; 0 shares out what is left
-	apart bool  // a blank line between rows
-	least int   // that a sharing column needs before others give way; 0 for the usual
+	most  []int                                 // the most that a column may take; 0 shares out what is left
+	apart bool                                  // a blank line between rows
+	least int                                   // that a sharing column needs before others give way; 0 for the usual
+	mark  func(w io.Writer, line string) string // marks what a line below the heads begins with; nil for nothing
 }
 
 func (t *textTable) add(cells ...string) { t.rows = append(t.rows, cells) }
 
 // write lays the table out so that no line is longer than width.
 func (t *textTable) write(w io.Writer, width int) error {
-	if width <= 0 {
-		width = 100
-	}
-	widths := t.widths(max(width, narrowest))
+	widths := t.widths(max(columns(w, width), narrowest))
 	out := table.NewWriter()
 	out.SetStyle(plainStyle())
 	out.AppendHeader(wrapped(t.heads, widths))
@@ -43,8 +41,8 @@ func (t *textTable) write(w io.Writer, width int) error {
 		}
 		out.AppendRow(wrapped(row, widths))
 	}
-	for line := range strings.SplitSeq(out.Render(), "\n") {
-		if _, err := fmt.Fprintln(w, strings.TrimRight(line, " ")); err != nil {
+	for _, line := range t.headed(w, strings.Split(out.Render(), "\n")) {
+		if _, err := fmt.Fprintln(w, line); err != nil {
 			return err
 		}
 	}
@@ -130,16 +128,15 @@ func plainStyle() table.Style {
 
 // paragraph writes words wrapped to width, later lines indented.
 func paragraph(w io.Writer, words string, width int) error {
-	if width <= 0 {
-		width = 100
-	}
-	wrapped := text.WrapSoft(words, max(width, narrowest)-2)
+	wrapped := text.WrapSoft(words, max(columns(w, width), narrowest)-2)
 	for i, line := range strings.Split(wrapped, "\n") {
-		indent := "  "
+		line = strings.TrimRight(line, " ")
 		if i == 0 {
-			indent = ""
+			line = emphasised(w, line)
+		} else {
+			line = "  " + line
 		}
-		if _, err := fmt.Fprintln(w, indent+strings.TrimRight(line, " ")); err != nil {
+		if _, err := fmt.Fprintln(w, line); err != nil {
 			return err
 		}
 	}

@@ -2,12 +2,8 @@ package report
 
 import (
 	"bytes"
-	"fmt"
 	"html/template"
-	"os"
 	"path/filepath"
-
-	"github.com/natefinch/atomic"
 
 	"wingproof/plots"
 )
@@ -51,17 +47,4 @@ func WriteFigures(path, title string, figures []plots.Figure) error {
 		return err
 	}
 	return replace(path, &b)
-}
-
-func replace(path string, b *bytes.Buffer) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return fmt.Errorf("report: make the folder of the page: %w", err)
-	}
-	if err := atomic.WriteFile(path, b); err != nil {
-		return fmt.Errorf("report: write %s (is it open elsewhere? close it and repeat): %w", path, err)
-	}
-	if err := os.Chmod(path, 0o644); err != nil {
-		return fmt.Errorf("report: let others read %s: %w", path, err)
-	}
-	return nil
 }

@@ -265,12 +265,3 @@ func (s *Study) Next(progress func(done, total int, what string)) (decide.Outloo
 		}
 	})
 }
-
-// Contrasts sets the sizes of a choice against its baseline at full size, the other choices at the levels given.
-func (s *Study) Contrasts(choice string, others map[string]string) ([]decide.Contrast, error) {
-	problem, err := s.Problem()
-	if err != nil {
-		return nil, err
-	}
-	return decide.Contrasts(problem, choice, others)
-}

@@ -44,6 +44,16 @@ type Fit struct {
 // fit estimates everything for every configuration that has a flight that counts. The scatter between
 // flights is pooled over all of them.
 func (s *Study) fit() {
+	flown, pooled := s.fitFlown()
+	together(len(flown), func(i int) {
+		f, d := &s.Fits[i], flown[i]
+		covariance := estimate.DerivativeCovariance(d.dynamics, nil, f.Manoeuvres, pooled.derivatives)
+		f.Modes, f.FullSizeModes = s.modes(d.configuration, polarOf(*f), s.flightsOf(d.configuration.Levels), f.Manoeuvres, covariance)
+	})
+}
+
+// fitFlown estimates everything but the motions, which nothing is judged by.
+func (s *Study) fitFlown() ([]flownData, pooledScatter) {
 	var flown []flownData
 	for _, c := range s.Configurations {
 		if flights := s.flightsOf(c.Levels); len(flights) > 0 {
@@ -59,12 +69,8 @@ func (s *Study) fit() {
 		s.Fits[i].Stabilised = stabilisedIn(s.flightsOf(flown[i].configuration.Levels))
 	})
 	s.poolDutchRolls(flown, s.Fits, &pooled)
-	together(len(flown), func(i int) {
-		f, d := &s.Fits[i], flown[i]
-		f.Agreements = s.agreements(d, *f, pooled)
-		covariance := estimate.DerivativeCovariance(d.dynamics, nil, f.Manoeuvres, pooled.derivatives)
-		f.Modes, f.FullSizeModes = s.modes(d.configuration, polarOf(*f), s.flightsOf(d.configuration.Levels), f.Manoeuvres, covariance)
-	})
+	together(len(flown), func(i int) { s.Fits[i].Agreements = s.agreements(flown[i], s.Fits[i], pooled) })
+	return flown, pooled
 }
 
 // flownData is all that the flights of one configuration hold.

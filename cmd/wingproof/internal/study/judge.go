@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/program"
@@ -19,8 +20,10 @@ func (s *Study) judge() error {
 		return err
 	}
 	alarms := append([]string{}, s.Program.Alarms...)
-	if s.Program.CautionsRead == "" {
+	if held := s.Program.PlaceHolders(); s.Program.CautionsRead == "" {
 		alarms = append(alarms, unsigned)
+	} else if len(held) > 0 {
+		alarms = append(alarms, placeHeld(held))
 	}
 	s.Verdict.Alarms = append(alarms, s.Verdict.Alarms...)
 	return nil
@@ -29,6 +32,17 @@ func (s *Study) judge() error {
 // unsigned heads a board that rests on figures which nobody has put a name to, such as those of a new folder.
 const unsigned = "nobody has signed program.toml (cautions_read): the figures in it may still be the guesses that a new folder begins with. " +
 	"Do not act on this board before somebody has gone through the figures, read the cautions and signed"
+
+// placeHeld heads a board that is signed and still rests on figures of a new folder.
+func placeHeld(keys []string) string {
+	spoken := map[string]string{"mass": "gross mass", "empty_mass": "empty mass", "empty_cg_x": "empty CG aft of datum", "empty_cg_z": "empty CG above datum"}
+	words := make([]string, len(keys))
+	for i, k := range keys {
+		words[i] = spoken[k]
+	}
+	return "these figures of program.toml are still place holders, signed or not: " + strings.Join(words, ", ") +
+		". Do not act on this board before they are replaced, each with its source"
+}
 
 // InputError is a program folder that asks for what this program cannot compute: bad input, not a failure.
 type InputError struct{ What, Right string }

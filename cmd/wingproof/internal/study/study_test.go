@@ -31,6 +31,9 @@ func invented(t *testing.T) *program.Program {
 	p, err := program.Load(dir)
 	require.NoError(t, err)
 	p.CautionsRead = "T.E., 2026-01-01"
+	for _, f := range []*program.Figure{&p.FullSize.Mass, &p.FullSize.EmptyMass, &p.FullSize.EmptyX, &p.FullSize.EmptyZ} {
+		f.Source = "invented"
+	}
 	return p
 }
 
@@ -279,6 +282,9 @@ func TestAlarmsOfTheFolderComeFirst(t *testing.T) {
 	require.NotNil(t, studied(t, p, Judged).Verdict.Alarms)
 	p.CautionsRead, p.Alarms = "", []string{"the chain is broken"}
 	require.Equal(t, []string{"the chain is broken", unsigned}, studied(t, p, Judged).Verdict.Alarms[:2])
+	p.CautionsRead, p.Alarms, p.FullSize.EmptyX.Source = "T.E., 2026-01-01", nil, "place holder, replace"
+	require.Equal(t, "these figures of program.toml are still place holders, signed or not: empty CG aft of datum. "+
+		"Do not act on this board before they are replaced, each with its source", studied(t, p, Judged).Verdict.Alarms[0])
 }
 
 // Progress rises by one up to its total at every stage, from however many goroutines.

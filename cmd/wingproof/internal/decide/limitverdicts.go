@@ -1,0 +1,39 @@
+package decide
+
+// LimitVerdicts judges the limits and built parts of the configurations named, in their order, as Judge does for all of them: the same
+// draws, the same numbers. What follows from them (levels, choices, board) is left out, and so is whether flight evidence is missing
+// (FlightsNeed).
+//
+// An unknown configuration is an error; so is all that is one for Judge.
+func LimitVerdicts(p Problem, configurations []map[string]string) ([][]LimitVerdict, error) {
+	t, requirements, err := assumedBy(p)
+	if err != nil {
+		return nil, err
+	}
+	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
+	if err != nil {
+		return nil, err
+	}
+	b, _, err := anchorAll(t, observed)
+	if err != nil {
+		return nil, err
+	}
+	which := make([]int, len(configurations))
+	for i, levels := range configurations {
+		if which[i], err = t.space.locate(levels); err != nil {
+			return nil, err
+		}
+	}
+	j, err := judgeSome(p, b, requirements, which)
+	if err != nil {
+		return nil, err
+	}
+	out := make([][]LimitVerdict, len(which))
+	for i, c := range which {
+		out[i] = j.verdicts[c]
+	}
+	return out, nil
+}
+
+// Endless is the time [s] that stands for a spiral which does not grow, and the speed [m/s] for one that is never reached, in a LimitVerdict.
+const Endless = endless

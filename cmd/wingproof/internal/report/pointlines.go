@@ -1,0 +1,19 @@
+package report
+
+import (
+	"strconv"
+	"strings"
+
+	"wingproof/plots"
+)
+
+// pointLines writes the points of a drawing as its page carries them: a line each, "across down what it says", in the units of the drawing.
+func pointLines(points []plots.Point) string {
+	lines := make([]string, len(points))
+	for i, p := range points {
+		lines[i] = tenth(p.X) + " " + tenth(p.Y) + " " + strings.Join(strings.Fields(p.Text), " ")
+	}
+	return strings.Join(lines, "\n")
+}
+
+func tenth(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
