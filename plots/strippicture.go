@@ -15,7 +15,7 @@ import (
 const fewInks = 16
 
 // stripDots is the fineness of the picture of a strip chart: crisp on paper, and small enough to stand in a page itself.
-const stripDots = 84 // an inch; a unit is 1/72 inch
+const stripDots = 80 // an inch; a unit is 1/72 inch
 
 // StripPicture is StripChart as a picture alone: its wide layout as PNG, in few colours, the inks and their mixtures with the paper. alt
 // says in words what it shows.

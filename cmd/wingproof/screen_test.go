@@ -147,8 +147,8 @@ func TestProgressGivesWay(t *testing.T) {
 	require.Equal(t, "working\r\x1b[2K", screen.String())
 }
 
-// The same board at each width: no line beyond it, no word cut to letters, and with its colours taken off it is the board without.
-func TestMarginAtEachWidth(t *testing.T) {
+// The same text at each width: no line beyond it, and with its colours taken off it is the board without.
+func TestCommandsAtEachWidth(t *testing.T) {
 	dir := demoFolder(t)
 	for _, width := range []int{80, 100, 120} {
 		for _, args := range [][]string{{"margin"}, {"parts"}, {"check"}, {"parts", "--why", "strake tank skin"}, {"scale"}} {

@@ -113,7 +113,11 @@
     listen();
   }, 5000);
   document.addEventListener("visibilitychange", sleepOrWake);
-  window.addEventListener("pagehide", () => { leaving = true; hush(); });
+  window.addEventListener("pagehide", () => {
+    leaving = true;
+    hush();
+    if (!renewing) history.scrollRestoration = "auto";
+  });
   window.addEventListener("pageshow", event => { leaving = false; if (event.persisted) sleepOrWake(); });
 
   // ---- renewing, with the reader's place kept
@@ -121,7 +125,7 @@
   const recall = () => { try { return JSON.parse(sessionStorage.getItem(memory)) || {}; } catch { return {}; } };
   const remember = what => { try { sessionStorage.setItem(memory, JSON.stringify(what)); return true; } catch { return false; } };
 
-  let asking = false;
+  let asking = false, renewing = false;
   async function renew(version) {
     const last = recall();
     const tried = last.tried === version && Date.now() - last.at < again;
@@ -141,7 +145,8 @@
       put(status, "A newer page is there: reload this one." + ofThis());
       return;
     }
-    history.scrollRestoration = "manual";
+    history.scrollRestoration = "manual"; // until the page is left: the browser would put the old number of pixels back, behind our own
+    renewing = true;
     location.reload();
   }
 
@@ -225,7 +230,7 @@
     remember({ tried: last.tried, at: last.at });
     if (Date.now() - last.at > again) return;
     restore(p);
-    window.addEventListener("load", () => { scrollBack(p); history.scrollRestoration = "auto"; }, { once: true });
+    window.addEventListener("load", () => scrollBack(p), { once: true });
   }
 
   document.addEventListener("DOMContentLoaded", () => { settle(); sleepOrWake(); }, { once: true });
