@@ -32,7 +32,7 @@ func rangeOf(values []float64) Range {
 }
 
 // Contrasts judges a problem and sets the sizes of a choice against each other, the other choices at the levels given. Levels come in
-// their order, for each of them limits and built parts in their order, then the beliefs.
+// their order, for each of them limits and built parts in their order, then the beliefs. Parts and the record of decisions play no role.
 func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, error) {
 	t, requirements, err := assumedBy(p)
 	if err != nil {
@@ -54,30 +54,43 @@ func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, 
 		}
 		requirements = append(requirements, requirement{Limit: Limit{Quantity: quantity}, unit: unitOf(quantity), beliefs: []int{q}, plain: true})
 	}
-	j, err := judge(p, b, requirements)
-	if err != nil {
-		return nil, err
-	}
 	known, ok := s.choice(choice)
 	if !ok {
 		return nil, nil
 	}
-	base, err := s.locate(withLevel(others, choice, known.Baseline))
+	base, at, err := s.side(known, others)
 	if err != nil {
 		return nil, err
 	}
-	d := &contraster{p: p, b: b, j: j, draws: newDrawer(newStreams(p.Seed, p.draws()), b), limits: limits}
-	d.weights = newWeights(d.draws.streams, p.Aircraft)
+	if p.streams == nil {
+		p.streams = newStreams(p.Seed, p.draws())
+	}
+	j, err := judgeSome(p, b, requirements, at)
+	if err != nil {
+		return nil, err
+	}
+	d := &contraster{p: p, b: b, j: j, draws: newDrawer(p.streams, b), weights: newWeights(p.streams, p.Aircraft), limits: limits}
 	var out []Contrast
 	against := d.values(base)
-	for _, level := range known.Levels {
-		c, err := s.locate(withLevel(others, choice, level))
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, d.contrasts(choice, level, c, base, against)...)
+	for i, level := range known.Levels {
+		out = append(out, d.contrasts(choice, level, at[i], base, against)...)
 	}
 	return out, nil
+}
+
+// side finds the configurations of each level of a choice, the other choices at the levels given, and the one of its baseline.
+func (s *space) side(choice Choice, others map[string]string) (base int, at []int, err error) {
+	if base, err = s.locate(withLevel(others, choice.Name, choice.Baseline)); err != nil {
+		return 0, nil, err
+	}
+	for _, level := range choice.Levels {
+		c, err := s.locate(withLevel(others, choice.Name, level))
+		if err != nil {
+			return 0, nil, err
+		}
+		at = append(at, c)
+	}
+	return base, at, nil
 }
 
 // withLevel is the levels with one of them set.

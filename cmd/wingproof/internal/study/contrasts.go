@@ -15,7 +15,7 @@ type contrastInputs struct {
 // Contrasts sets the sizes of a choice against its baseline at full size, the other choices at the levels given, as the same problem gave
 // them before.
 func (s *Study) Contrasts(choice string, others map[string]string) ([]decide.Contrast, error) {
-	problem, err := s.Problem()
+	problem, err := s.shapeProblem()
 	if err != nil {
 		return nil, err
 	}
@@ -34,7 +34,7 @@ type cgLimitInputs struct {
 // CGLimits turns the limits that bound the CG into stations at some masses [kg], for every configuration, as the same problem gave them
 // before; see decide.CGLimits.
 func (s *Study) CGLimits(masses []float64) ([]decide.CGLimit, error) {
-	problem, err := s.Problem()
+	problem, err := s.shapeProblem()
 	if err != nil {
 		return nil, err
 	}
@@ -42,4 +42,12 @@ func (s *Study) CGLimits(masses []float64) ([]decide.CGLimit, error) {
 	return keep.Result(s.keep, keep.Work[[]decide.CGLimit]{Kind: "cg-limits", Inputs: in, Compute: func() ([]decide.CGLimit, error) {
 		return decide.CGLimits(problem, masses)
 	}})
+}
+
+// shapeProblem is the problem without what only the board reads: parts, the record and what was left out. What follows from it stays kept
+// when the shop writes a stage or a decision down.
+func (s *Study) shapeProblem() (decide.Problem, error) {
+	problem, err := s.Problem()
+	problem.Parts, problem.Decisions, problem.LeftOut, problem.Date = nil, nil, nil, ""
+	return problem, err
 }
