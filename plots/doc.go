@@ -1,7 +1,9 @@
 // Package plots draws the figures of wingproof from plain data: static margin, lift curves, the crossing
 // of the trim slope, levels of a choice side by side and their differences, drag polars, the load along the
 // span, the order in which surfaces stall, one quantity against a size, bending along the span, a
-// three-view of the lifting surfaces and the strip chart of a recording.
+// three-view of the lifting surfaces, the strip chart of a recording, how judged numbers became known flight
+// by flight, mass against CG, motions on the planes of a specification, and what each size costs and gains at
+// every limit.
 //
 // The package knows numbers and names only; it never sees a log, an airframe or a shop part. Data come in
 // SI units and radians (percent where a field says so); angles are drawn in degrees, and every axis says

@@ -1,6 +1,8 @@
 package study
 
 import (
+	"maps"
+
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/keep"
 )
@@ -19,6 +21,8 @@ func (s *Study) Contrasts(choice string, others map[string]string) ([]decide.Con
 	if err != nil {
 		return nil, err
 	}
+	others = maps.Clone(others)
+	delete(others, choice)
 	in := contrastInputs{s.verdictInputs(problem), choice, others}
 	return keep.Result(s.keep, keep.Work[[]decide.Contrast]{Kind: "contrasts", Inputs: in, Compute: func() ([]decide.Contrast, error) {
 		return decide.Contrasts(problem, choice, others)

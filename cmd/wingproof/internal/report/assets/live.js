@@ -113,11 +113,7 @@
     listen();
   }, 5000);
   document.addEventListener("visibilitychange", sleepOrWake);
-  window.addEventListener("pagehide", () => {
-    leaving = true;
-    hush();
-    if (!renewing) history.scrollRestoration = "auto";
-  });
+  window.addEventListener("pagehide", () => { leaving = true; hush(); });
   window.addEventListener("pageshow", event => { leaving = false; if (event.persisted) sleepOrWake(); });
 
   // ---- renewing, with the reader's place kept
@@ -125,7 +121,7 @@
   const recall = () => { try { return JSON.parse(sessionStorage.getItem(memory)) || {}; } catch { return {}; } };
   const remember = what => { try { sessionStorage.setItem(memory, JSON.stringify(what)); return true; } catch { return false; } };
 
-  let asking = false, renewing = false;
+  let asking = false;
   async function renew(version) {
     const last = recall();
     const tried = last.tried === version && Date.now() - last.at < again;
@@ -145,8 +141,7 @@
       put(status, "A newer page is there: reload this one." + ofThis());
       return;
     }
-    history.scrollRestoration = "manual"; // until the page is left: the browser would put the old number of pixels back, behind our own
-    renewing = true;
+    history.scrollRestoration = "manual";
     location.reload();
   }
 
@@ -181,6 +176,7 @@
     }
     const around = [];
     for (const [key, e] of keyed(landmarks)) { // what stands at the top of the window, and where
+      if (e.closest("details:not([open])")) continue; // has a box, though nobody sees it
       const box = e.getBoundingClientRect();
       if (box.height <= 0 || box.bottom <= 0 || box.top >= innerHeight) continue;
       if (box.top < 0) around.unshift([key, box.top]); else if (out.anchors.length < 12) out.anchors.push([key, box.top]);
@@ -230,7 +226,7 @@
     remember({ tried: last.tried, at: last.at });
     if (Date.now() - last.at > again) return;
     restore(p);
-    window.addEventListener("load", () => scrollBack(p), { once: true });
+    window.addEventListener("load", () => { scrollBack(p); history.scrollRestoration = "auto"; }, { once: true });
   }
 
   document.addEventListener("DOMContentLoaded", () => { settle(); sleepOrWake(); }, { once: true });
