@@ -79,6 +79,27 @@ func TestFuelBurnsByHand(t *testing.T) {
 	require.True(t, ok)
 }
 
+// Theory alone says 10 ± 1. With the same draws any difference is what a flight told; the board after a single flight has more draws, and
+// its ends scatter by themselves.
+func TestFlightsTellMoreThanDrawsScatter(t *testing.T) {
+	step := func(median, low, high float64) study.TimelineStep {
+		return study.TimelineStep{Limits: [][]decide.LimitVerdict{{{Median: median, Low: low, High: high}}}}
+	}
+	theory, scattered, told := step(10, 9, 11), step(10.01, 9.05, 10.96), step(10.2, 9.6, 10.8)
+	for _, c := range []struct {
+		steps []study.TimelineStep
+		want  bool
+	}{
+		{[]study.TimelineStep{theory}, false},
+		{[]study.TimelineStep{theory, scattered}, false},
+		{[]study.TimelineStep{theory, told}, true},
+		{[]study.TimelineStep{theory, theory, scattered}, false},
+		{[]study.TimelineStep{theory, scattered, scattered}, true},
+	} {
+		require.Equal(t, c.want, toldByFlights(study.Timeline{Steps: c.steps}, 0))
+	}
+}
+
 // A level of the Dutch roll ends at the worst of its three bounds: at ζ 0.08 the product 0.15 asks for ω 1.875, at ζ 0.5 the least
 // frequency 0.4 does, being above 0.3.
 func TestDutchRollBoundaryIsTheWorstOfThree(t *testing.T) {

@@ -115,16 +115,18 @@ func timelineData(st *study.Study, line study.Timeline, names []string) plots.Ti
 }
 
 // toldByFlights tells whether a limit's number moves with the flights: of some combination at some step. The last step has more draws than
-// the others, and is not compared.
+// the others: of several it is not compared, and after a single flight it must differ by more than the draws scatter.
 func toldByFlights(line study.Timeline, limit int) bool {
-	steps := line.Steps
+	const scatter = 0.15 // of the width of the interval: five times what its ends scatter by
+	steps, share := line.Steps, scatter
 	if len(steps) > 2 {
-		steps = steps[:len(steps)-1]
+		steps, share = steps[:len(steps)-1], 0
 	}
 	for _, step := range steps[1:] {
 		for c := range step.Limits {
 			a, b := steps[0].Limits[c][limit], step.Limits[c][limit]
-			if a.Median != b.Median || a.Low != b.Low || a.High != b.High {
+			slack := share * (a.High - a.Low)
+			if math.Abs(a.Median-b.Median) > slack || math.Abs(a.Low-b.Low) > slack || math.Abs(a.High-b.High) > slack {
 				return true
 			}
 		}
@@ -141,8 +143,8 @@ func timelineNote(line study.Timeline, base string, untold []string) string {
 		}
 	}
 	n := len(line.Flights)
-	note := fmt.Sprintf("At full size, with the first flights alone, by date: %d %s, %d of them with %s; 0 is theory alone, the last is the board.",
-		n, plural(n, "flight", "flights"), own, plainConfiguration(base))
+	note := fmt.Sprintf("At full size, with the first flights alone, by date: %s, %d of them with %s; 0 is theory alone, the last is the board.",
+		counted(n, "flight"), own, plainConfiguration(base))
 	if len(line.Steps) < n+1 {
 		note += fmt.Sprintf(" Of %d numbers of flights %d are drawn.", n+1, len(line.Steps))
 	}
@@ -150,13 +152,6 @@ func timelineNote(line study.Timeline, base string, untold []string) string {
 		note += " Not drawn, since no flight so far tells of it: " + strings.Join(untold, ", ") + "."
 	}
 	return note
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }
 
 // plainLimit is the name of a limit or built part as people say it.

@@ -85,7 +85,7 @@ func runReduce(ctx context.Context, s streams, o reduceOptions) error {
 	if o.csv {
 		to = s.Err
 	}
-	if err := report.TellDangers(to, dangersOf(st, everyLevel), 110); err != nil {
+	if err := report.TellDangers(to, dangersOf(st, everyLevel), tableWidth); err != nil {
 		return err
 	}
 	if o.csv {

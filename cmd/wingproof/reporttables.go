@@ -77,7 +77,7 @@ func levelsCell(levels map[string]string) string {
 func estimateTable(name, title string, list []evidence.Estimate) reportTable {
 	t := reportTable{name: name, title: title, heads: append(estimateHeads(nil), "common")}
 	for _, e := range list {
-		t.rows = append(t.rows, append(shortened(estimateRow(e)), commonCell(e.Common)))
+		t.rows = append(t.rows, append(shortened(t.heads, estimateRow(e)), commonCell(e.Common)))
 	}
 	return t
 }
@@ -136,7 +136,7 @@ func pointTable(st *study.Study) reportTable {
 	t := reportTable{name: "points", title: "test points, kept and dropped", heads: pointHeads()}
 	for _, f := range st.Flights {
 		for _, p := range f.Reduction.Points {
-			t.rows = append(t.rows, shortened(pointRow(p)))
+			t.rows = append(t.rows, shortened(t.heads, pointRow(p)))
 		}
 	}
 	return t
@@ -174,10 +174,15 @@ func sheetTable(list []program.Sheet) reportTable {
 	return t
 }
 
-// shortened are cells with the digits that a reader of a long table wants: six, which is more than any number is known to.
-func shortened(cells []string) []string {
+// shortened are cells with the digits that a reader of a long table wants: six, which is more than any number is known to. Names stay
+// whole: a flight may be called 20260314.
+func shortened(heads, cells []string) []string {
+	names := []string{"flight", "flights", "configuration"}
 	out := slices.Clone(cells)
 	for i, cell := range cells {
+		if slices.Contains(names, heads[i]) {
+			continue
+		}
 		if x, err := strconv.ParseFloat(cell, 64); err == nil && len(cell) > 7 {
 			out[i] = strconv.FormatFloat(x, 'g', 6, 64)
 		}

@@ -49,7 +49,7 @@ type screenLook struct {
 // way to whatever else is written.
 func (l screenLook) streams(in io.Reader, out, err io.Writer) streams {
 	width, line := l.width(), &progressLine{to: err}
-	s := streams{In: in, Terminal: l.err}
+	s := streams{In: in}
 	if l.err {
 		err = givingWay{err, line}
 		s.line, s.room = line, l.room

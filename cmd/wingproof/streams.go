@@ -8,10 +8,9 @@ import (
 
 // streams are what a command reads and writes: results go to Out, everything else to Err.
 type streams struct {
-	In       io.Reader
-	Out      io.Writer
-	Err      io.Writer
-	Terminal bool // Err is a terminal
+	In  io.Reader
+	Out io.Writer
+	Err io.Writer
 
 	line *progressLine // where progress is drawn; nil where it is not
 	room int           // columns of that line; 0 unknown

@@ -88,7 +88,7 @@ func (v *choiceView) fill(c Comparison, head LatticeHead) {
 		None: "Nothing to judge: no limit and no built part is stated.", Tables: []Section{c.Verdicts.table().section(""), {Lines: c.Verdicts.lines()}}}
 	v.Evidence = PageSection{ID: "evidence", Title: "Measured, predicted, anchored", Lead: "What the model's flights say of each size, what the lattice says, and what both together come to at full size.",
 		None: upperFirst(latticeAlone) + ".", Tables: []Section{c.evidence().section("")}}
-	v.Differences = PageSection{ID: "theory", Title: "What the lattice says", Folded: true, Lead: strings.Join(head.lines()[4:5], "") + ".",
+	v.Differences = PageSection{ID: "theory", Title: "What the lattice says", Folded: true, Lead: head.conditionLine() + ".",
 		Tables: []Section{{Lines: head.lines()}, c.differences(head).section("Each size, and what it differs by from " + c.Baseline)}}
 	v.Drags = PageSection{ID: "drag", Title: "Net drag", Lead: "What a size gains in drag due to lift against what its surface costs in friction.", None: "Not worked out: section data or speeds are missing."}
 	for _, d := range c.Drags {

@@ -15,8 +15,8 @@ const mostName = 48
 // FileNames gives each of several names, such as those of flights, what stands for it in the name of a file: letters, digits and
 // hyphens of ASCII only, as close to the name as they allow. No two are alike, also on a system that ignores case.
 //
-// A name that is no file name as it stands, and meets another by what is left of it, gets a mark that follows from the name alone, so that
-// it keeps its file when others come or go. Whoever uses the result puts a word before it: by itself it may be one that a system keeps
+// Names that meet in what is left of them all get a mark that follows from the name alone, so that each has the same file in whatever order
+// they come. Whoever uses the result puts a word before it: by itself it may be one that a system keeps
 // for itself.
 func FileNames(names []string) []string {
 	out := make([]string, len(names))

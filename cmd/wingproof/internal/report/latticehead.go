@@ -51,9 +51,14 @@ func (h LatticeHead) lines() []string {
 		fmt.Sprintf("moment point: %s aft of datum, z %s m (%s)", cgWords(h.MomentX, h.LengthRatio), number(h.MomentZ, 3), plain(h.MomentWhy)),
 		"axes: lift and drag in wind axes; side force, moments and derivatives in body axes (X forward, Y right, Z down) about the moment point; " +
 			"per radian, rates as pb/2V, qc/2V, rb/2V; positions in datum axes (x aft, y right, z up)",
-		"condition: " + h.manoeuvreWords() + h.stateWords() + "; " + h.airWords(),
+		h.conditionLine(),
 		"grid: " + h.gridWords(),
 	}
+}
+
+// conditionLine says at which lift or angle of attack, and in which air, the lattice was solved.
+func (h LatticeHead) conditionLine() string {
+	return "condition: " + h.manoeuvreWords() + h.stateWords() + "; " + h.airWords()
 }
 
 func (h LatticeHead) manoeuvreWords() string {
