@@ -38,7 +38,8 @@ func (c ChoicePage) Served() bool { return c.Live }
 type choiceView struct {
 	ChoicePage
 	Style                                      template.CSS
-	What                                       string // the state of the choice
+	What                                       string   // the state of the choice
+	Said                                       []string // of each size in a sentence
 	Full, Evidence, Differences, Clears, Drags PageSection
 	Cautions                                   []caution
 }
@@ -85,7 +86,8 @@ func (c ChoicePage) state() string {
 func (v *choiceView) fill(c Comparison, head LatticeHead) {
 	v.Full = PageSection{ID: "full", Title: "What decides, at full size",
 		Lead: "Anchored on the flights, with the errors of the step to full size that no model flight shrinks. Differences are known better than either number: errors that both sizes share drop out. 95 % in brackets.",
-		None: "Nothing to judge: no limit and no built part is stated.", Tables: []Section{c.Verdicts.table().section(""), {Lines: c.Verdicts.lines()}}}
+		None: "Nothing to judge: no limit and no built part is stated.", Tables: []Section{c.Verdicts.table().section("")}}
+	v.Said = c.Verdicts.lines()
 	v.Evidence = PageSection{ID: "evidence", Title: "Measured, predicted, anchored", Lead: "What the model's flights say of each size, what the lattice says, and what both together come to at full size.",
 		None: upperFirst(latticeAlone) + ".", Tables: []Section{c.evidence().section("")}}
 	v.Differences = PageSection{ID: "theory", Title: "What the lattice says", Folded: true, Lead: head.conditionLine() + ".",

@@ -14,7 +14,6 @@ type Content struct {
 	Date        string // of the board, ISO
 	Sheet       Sheet
 	Verdict     decide.Verdict
-	Next        []string            // what to fly or to measure next, best first
 	Margins     []evidence.Estimate // static margin per configuration and CG
 	Estimates   []evidence.Estimate // every other number: measured, predicted, anchored
 	Dangers     []Danger            // decelerations in which the wing let go first

@@ -175,7 +175,7 @@ func TestHostileNamesStayText(t *testing.T) {
 	c := sample(t)
 	c.Program, c.Sheet.IssuedBy, c.Sheet.NewestFlight, c.Date = bad, bad, bad, bad
 	c.Sheet.Changed[0].Part, c.Sheet.Changed[0].Was = bad, bad
-	c.Next, c.Warnings, c.Verdict.Alarms, c.Verdict.NotJudged = []string{bad}, []string{bad}, []string{bad}, []string{bad}
+	c.Warnings, c.Verdict.Alarms, c.Verdict.NotJudged = []string{bad}, []string{bad}, []string{bad}
 	c.Verdict.Board[0].Part, c.Verdict.Board[1].Reasons[0], c.Verdict.Board[1].Clears, c.Verdict.Board[1].Action = bad, bad, bad, bad
 	c.Flights[0].Flight, c.Flights[1].Findings[0].What, c.Decisions[2].Why, c.Margins[0].Configuration = bad, bad, bad, bad
 	page := plainOf(render(t, c))

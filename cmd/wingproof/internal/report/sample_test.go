@@ -16,7 +16,7 @@ import (
 func sample(t *testing.T) Content {
 	return Content{
 		Program: "Sandreed two-seater (invented)", Date: "2026-04-03", Sheet: sampleIssue(),
-		Verdict: sampleVerdict(), Next: []string{"fly the tall winglet at the aft CG, four glides: would likely clear 120 h (forecast)"},
+		Verdict: sampleVerdict(),
 		Margins: sampleMargins(), Estimates: sampleEstimates(), Figures: sampleFigures(t), Scaling: sampleSheet(t), LengthRatio: 0.25,
 		Flights: []FlightRow{
 			{Flight: "13", Date: "2026-03-28", Configuration: "foreplane small, winglet mid", CG: 3.62, Used: true, Points: 11},
