@@ -13,6 +13,7 @@ import (
 	"wingproof/aero"
 	"wingproof/aero/lattice"
 	"wingproof/cmd/wingproof/internal/evidence"
+	"wingproof/cmd/wingproof/internal/program"
 	"wingproof/cmd/wingproof/internal/report"
 	"wingproof/plots"
 )
@@ -62,36 +63,11 @@ func runCheck(_ context.Context, s streams, o checkOptions) error {
 	if err != nil {
 		return err
 	}
-	baseline, _, err := p.Airframe(p.Configurations()[0])
+	doc, airframes, err := checked(p)
 	if err != nil {
 		return usageError{err}
 	}
-	ref := baseline.Reference
-	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), Cards: len(p.Cards), AreaM2: ref.Area, SpanM: ref.Span,
-		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: append([]string{}, p.Missing...), Warnings: append([]string{}, p.Warnings...)}
-	var airframes []aero.Airframe
-	for _, levels := range p.Configurations() {
-		airframe, warnings, err := p.Airframe(levels)
-		if err != nil {
-			return usageError{err}
-		}
-		airframes = append(airframes, airframe)
-		doc.Configurations = append(doc.Configurations, evidence.Name(levels))
-		for _, w := range warnings { // most concern every configuration, and are told once
-			if !slices.Contains(doc.Warnings, w) {
-				doc.Warnings = append(doc.Warnings, w)
-			}
-		}
-	}
-	doc.Logs = append([]string{}, logDoubts(p)...)
-	doubts, refused := lattice.Check(airframes, lattice.Options{})
-	for _, list := range doubts {
-		for _, w := range list {
-			if text := w.String(); !slices.Contains(doc.Warnings, text) {
-				doc.Warnings = append(doc.Warnings, text)
-			}
-		}
-	}
+	refused := doc.addDoubts(airframes)
 	views, err := threeViews(p)
 	if err != nil {
 		return err
@@ -114,6 +90,46 @@ func runCheck(_ context.Context, s streams, o checkOptions) error {
 	}
 	printCheck(s, doc)
 	return nil
+}
+
+// checked is what the folder itself says, with the airframe of every configuration.
+func checked(p *program.Program) (checkDocument, []aero.Airframe, error) {
+	baseline, _, err := p.Airframe(p.Configurations()[0])
+	if err != nil {
+		return checkDocument{}, nil, err
+	}
+	ref := baseline.Reference
+	doc := checkDocument{Program: p.Name, Flights: len(p.Flights), Parts: len(p.Parts), Cards: len(p.Cards), AreaM2: ref.Area, SpanM: ref.Span,
+		MeanChordM: ref.MeanChord, LeadingEdgeM: ref.MeanChordLeadingEdge, Missing: append([]string{}, p.Missing...), Warnings: append([]string{}, p.Warnings...)}
+	var airframes []aero.Airframe
+	for _, levels := range p.Configurations() {
+		airframe, warnings, err := p.Airframe(levels)
+		if err != nil {
+			return doc, nil, err
+		}
+		airframes = append(airframes, airframe)
+		doc.Configurations = append(doc.Configurations, evidence.Name(levels))
+		for _, w := range warnings { // most concern every configuration, and are told once
+			if !slices.Contains(doc.Warnings, w) {
+				doc.Warnings = append(doc.Warnings, w)
+			}
+		}
+	}
+	doc.Logs = append([]string{}, logDoubts(p)...)
+	return doc, airframes, nil
+}
+
+// addDoubts adds what the lattice doubts about the airframes. The error tells which of them it cannot compute.
+func (doc *checkDocument) addDoubts(airframes []aero.Airframe) error {
+	doubts, refused := lattice.Check(airframes, lattice.Options{})
+	for _, list := range doubts {
+		for _, w := range list {
+			if text := w.String(); !slices.Contains(doc.Warnings, text) {
+				doc.Warnings = append(doc.Warnings, text)
+			}
+		}
+	}
+	return refused
 }
 
 // namedConfiguration names the configuration that cannot be computed.

@@ -42,7 +42,7 @@ type Agreement struct {
 // Degrees of freedom are Satterthwaite's. Whether the roads agree is tested at 95 % with χ² = rᵀV⁻¹r, judged as B. L. Welch judges
 // means whose variances stand on few degrees of freedom (Biometrika 38, 1951; here with shared parts, see spread). When they disagree, the
 // pooled standard deviation is multiplied by √(χ²/degrees) (R. T. Birge, Phys. Rev. 40, 1932), the state is weak, and Words prints
-// each road apart. Roads at different power are not pooled.
+// each road apart. Roads at different power are not pooled. Weak roads of one flight stay weak together: what that day was off by, all share.
 //
 // All three from memory. The order of the roads does not matter but for rounding.
 func Roads(quantity string, roads []Road, loan Loan) Agreement {
@@ -103,6 +103,9 @@ func (a *Agreement) pool(roads []Road, usable []int, loan Loan) {
 		own = math.Max(variance, (variance+shared)*test.chiSquare/float64(test.freedom)-shared)
 	}
 	r = thin(fillCombined(r, value, math.Sqrt(own), common))
+	if len(r.Flights) == 1 && !slices.ContainsFunc(these, func(road Road) bool { return road.Result.State == Determined }) {
+		r = weaken(r, oneFlightRoadsWords(r.Quantity))
+	}
 	if !a.Agree {
 		a.Words = disagreeWords(a.Pooled.Quantity, these, math.Sqrt(test.chiSquare/float64(test.freedom)))
 		r = weaken(r, a.Words)

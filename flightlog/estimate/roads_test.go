@@ -137,3 +137,20 @@ func TestRoadsAreInvariant(t *testing.T) {
 		require.Equal(t, a.Agree, c.Agree)
 	})
 }
+
+// What one day was off by, all roads of that day share: two weak roads of one flight stay weak together, and two flights need not.
+func TestWeakRoadsOfOneFlightStayWeak(t *testing.T) {
+	weak := func(name, flight string) Road {
+		r := roadOf(name, 0.12, 0.01, math.Inf(1), nil, nil)
+		r.Result = weaken(r.Result, "one flight")
+		r.Result.Flights = []string{flight}
+		return r
+	}
+	a := Roads(identify.DirectionalStiff, []Road{weak("manoeuvres", "F01"), weak("free response", "F01")}, Loan{})
+	require.Equal(t, Weak, a.Pooled.State)
+	require.Contains(t, a.Pooled.Warnings[0], "all roads stand on one flight")
+	require.Equal(t, Determined, Roads(identify.DirectionalStiff, []Road{weak("manoeuvres", "F01"), weak("free response", "F02")}, Loan{}).Pooled.State)
+	sure := weak("sideslips", "F01")
+	sure.Result.State = Determined
+	require.Equal(t, Determined, Roads(identify.DirectionalStiff, []Road{weak("manoeuvres", "F01"), sure}, Loan{}).Pooled.State)
+}

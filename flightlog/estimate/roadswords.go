@@ -81,3 +81,7 @@ func intervalWords(r Result) string {
 	}
 	return fmt.Sprintf("%s (95 %% from %.4g to %.4g)", words, *r.Low, *r.High)
 }
+
+func oneFlightRoadsWords(quantity string) string {
+	return fmt.Sprintf("all roads stand on one flight: what %s differs by from day to day is not in the interval; fly it in a second flight", spoken(quantity))
+}

@@ -94,9 +94,34 @@ func (l *line) seek(t float64) int {
 	case l.place+2 < n && l.place >= -1 && l.Time[l.place+1] <= t && t < l.Time[l.place+2]:
 		l.place++
 	default:
-		l.place = sort.Search(n, func(i int) bool { return l.Time[i] > t }) - 1
+		l.place = l.gallop(t)
 	}
 	return l.place
+}
+
+// gallop finds what seek does, with strides that double from where it stands: what is asked for next is mostly near.
+func (l *line) gallop(t float64) int {
+	n := len(l.Time)
+	low, high := max(min(l.place, n-1), 0), n // the answer lies in [low−1, high)
+	if low < n && l.Time[low] > t {
+		low, high = 0, low
+		for stride := 1; high-stride > 0; stride *= 2 {
+			if l.Time[high-stride] <= t {
+				low = high - stride
+				break
+			}
+			high -= stride
+		}
+	} else {
+		for stride := 1; low+stride < n; stride *= 2 {
+			if l.Time[low+stride] > t {
+				high = low + stride
+				break
+			}
+			low += stride
+		}
+	}
+	return low + sort.Search(high-low, func(i int) bool { return l.Time[low+i] > t }) - 1
 }
 
 // at is the value at t.

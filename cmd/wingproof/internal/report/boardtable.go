@@ -48,18 +48,7 @@ func (b Board) Write(w io.Writer, width int) error {
 	if _, err := fmt.Fprintln(w); err != nil {
 		return err
 	}
-	t := textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true, mark: actionMarked}
-	for _, r := range ordered(v.Board) {
-		do := plain(doWords(r))
-		if mark := sheet.mark(r); mark != "" {
-			do += "\n(" + plain(mark) + ")"
-		}
-		name := plain(PartWords(r))
-		if r.Side == "both" {
-			name += ", both sides"
-		}
-		t.add(do, name, plain(stageWords(r.Stage)), whyCell(r))
-	}
+	t := boardRows(v.Board, sheet)
 	if len(t.rows) == 0 {
 		if err := paragraph(w, "no parts to judge: parts.csv lists none", width); err != nil {
 			return err
@@ -71,6 +60,23 @@ func (b Board) Write(w io.Writer, width int) error {
 		return err
 	}
 	return b.writeFoot(w, width)
+}
+
+// boardRows has a row for each part, in the order of the wall.
+func boardRows(board []decide.Row, sheet Sheet) *textTable {
+	t := &textTable{heads: []string{"do this", "part", "stage", "why"}, most: []int{24, 24, 10, 0}, apart: true, mark: actionMarked}
+	for _, r := range ordered(board) {
+		do := plain(doWords(r))
+		if mark := sheet.mark(r); mark != "" {
+			do += "\n(" + plain(mark) + ")"
+		}
+		name := plain(PartWords(r))
+		if r.Side == "both" {
+			name += ", both sides"
+		}
+		t.add(do, name, plain(stageWords(r.Stage)), whyCell(r))
+	}
+	return t
 }
 
 // writeChanges lists what changed since the last sheet, with a blank line behind a head.

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"wingproof/cmd/wingproof/internal/decide"
 )
@@ -96,15 +97,47 @@ func contrastWords(r decide.Range, x decide.Contrast, difference bool) string {
 	if unit != "" && unit != "°" {
 		unit = " " + unit
 	}
-	write := func(v float64) string { return number(v*k, decimalsFor((r.High-r.Low)*k)) }
+	if words := x.EndlessDifference(); difference && words != "" {
+		return words
+	}
+	decimals := decimalsFor(k * endsWidth(r))
+	write := func(v float64) string { return number(v*k, decimals) }
 	median := write(r.Median)
 	if difference {
-		median = signed(r.Median*k, decimalsFor((r.High-r.Low)*k))
+		median = signed(r.Median*k, decimals)
 	}
-	if r.High == r.Low {
+	switch low, high := !math.IsInf(r.Low, 0), !math.IsInf(r.High, 0); {
+	case r.AlwaysEndless():
+		return decide.EndlessWords(x.Unit)
+	case r.Endless():
+		return fmt.Sprintf("%s (above %s%s)", decide.EndlessWords(x.Unit), write(r.Low), unit)
+	case low && !high:
+		return fmt.Sprintf("%s (above %s)%s", median, write(r.Low), unit)
+	case high && !low:
+		return fmt.Sprintf("%s (below %s)%s", median, write(r.High), unit)
+	case !low && !high:
+		return fmt.Sprintf("%s (no bounds)%s", median, unit)
+	case r.High == r.Low:
 		return number(r.Median*k, 2) + unit
 	}
 	return fmt.Sprintf("%s (%s to %s)%s", median, write(r.Low), write(r.High), unit)
+}
+
+// endsWidth is the width of a range; of one that has an end on one side only, twice the distance to it; of one without a middle the end that
+// it has.
+func endsWidth(r decide.Range) float64 {
+	low, high := !math.IsInf(r.Low, 0), !math.IsInf(r.High, 0)
+	switch {
+	case low && high:
+		return r.High - r.Low
+	case r.Endless():
+		return math.Abs(r.Low)
+	case low:
+		return 2 * (r.Median - r.Low)
+	case high:
+		return 2 * (r.High - r.Median)
+	}
+	return math.Abs(r.Median)
 }
 
 // decimalsFor shows a range of that width to about a tenth of its half.

@@ -35,27 +35,7 @@ func PointTable(to io.Writer, flights []reduce.Reduction, ratio float64, width i
 		w = t
 	}
 	width = columns(to, width)
-	shown := pointColumns(flights, width)
-	t := textTable{heads: []string{"flight"}, most: []int{14}}
-	for _, c := range shown {
-		t.heads, t.most = append(t.heads, c.head), append(t.most, c.most)
-	}
-	for _, f := range flights {
-		name := plain(f.Flight)
-		if len(f.Points) == 0 {
-			cells := make([]string, len(shown)+1)
-			cells[0], cells[len(shown)] = name, "no steady stretch found"
-			t.add(cells...)
-		}
-		for _, p := range f.Points {
-			cells := []string{name}
-			for _, c := range shown {
-				cells = append(cells, c.cell(p))
-			}
-			t.add(cells...)
-			name = ""
-		}
-	}
+	t := pointRows(flights, width)
 	if err := t.write(w, width); err != nil {
 		return err
 	}
@@ -75,6 +55,32 @@ func PointTable(to io.Writer, flights []reduce.Reduction, ratio float64, width i
 		}
 	}
 	return buffer.Flush()
+}
+
+// pointRows has a row for each test point, the name of its flight in the first of them.
+func pointRows(flights []reduce.Reduction, width int) *textTable {
+	shown := pointColumns(flights, width)
+	t := &textTable{heads: []string{"flight"}, most: []int{14}}
+	for _, c := range shown {
+		t.heads, t.most = append(t.heads, c.head), append(t.most, c.most)
+	}
+	for _, f := range flights {
+		name := plain(f.Flight)
+		if len(f.Points) == 0 {
+			cells := make([]string, len(shown)+1)
+			cells[0], cells[len(shown)] = name, "no steady stretch found"
+			t.add(cells...)
+		}
+		for _, p := range f.Points {
+			cells := []string{name}
+			for _, c := range shown {
+				cells = append(cells, c.cell(p))
+			}
+			t.add(cells...)
+			name = ""
+		}
+	}
+	return t
 }
 
 // pointColumns are the columns behind the flight's name: in a narrow table those that every reader wants, else also

@@ -61,26 +61,34 @@ func Run(ctx context.Context, p *program.Program, o Options) (*Study, error) {
 	s := &Study{Program: p, Date: dateOf(p, o.Date), keep: o.Keep}
 	defer o.Keep.Tidy()
 	count := newCounter(p, o)
-	var err error
-	if o.Until != Reduced {
-		if err = s.predict(ctx, count); err != nil {
-			return nil, err
-		}
-	}
-	if o.Until >= Judged {
-		if err = s.fullSize(ctx); err != nil {
-			return nil, err
-		}
-	}
-	if o.Until >= Reduced {
-		if err = s.reduce(ctx, count); err != nil {
-			return nil, err
-		}
+	// Neither reads what the other gives, and each leaves a processor idle now and then.
+	halves := []func() error{func() error { return s.foresee(ctx, o.Until, count) }, func() error { return s.reduceUntil(ctx, o.Until, count) }}
+	err := each(ctx, len(halves), func(i int) error { return halves[i]() })
+	if err != nil {
+		return nil, err
 	}
 	if err = s.conclude(ctx, o.Until, count); err != nil {
 		return nil, err
 	}
 	return s, nil
+}
+
+// foresee computes what theory says, on the model and at full size.
+func (s *Study) foresee(ctx context.Context, until Stage, count *counter) error {
+	if until == Reduced {
+		return nil
+	}
+	if err := s.predict(ctx, count); err != nil || until < Judged {
+		return err
+	}
+	return s.fullSize(ctx)
+}
+
+func (s *Study) reduceUntil(ctx context.Context, until Stage, count *counter) error {
+	if until < Reduced {
+		return nil
+	}
+	return s.reduce(ctx, count)
 }
 
 // conclude calibrates, fits and judges what was predicted and reduced.
