@@ -103,6 +103,9 @@ func (b contrastBlock) scale(c draw.Canvas) func(float64) vg.Length {
 func (b contrastBlock) paintLines(c draw.Canvas, tx func(float64) vg.Length) {
 	grid{x: b.axis.ticks}.along(c, tx)
 	c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1.2}, tx(0), c.Min.Y, tx(0), c.Max.Y)
+	if b.limit.Words != "" {
+		return // without room there is no place for the limit
+	}
 	at := tx(b.limit.atLimit())
 	hatchedPath(c, []vg.Point{{X: at, Y: c.Min.Y}, {X: at, Y: c.Max.Y}}, vg.Point{X: -1})
 	note(c, vg.Point{X: at, Y: (c.Min.Y + c.Max.Y) / 2}, b.limit.Name+": limit, "+b.limit.Bound.bound()+unitAfter(b.limit.Unit))
@@ -153,6 +156,10 @@ func (b contrastBlock) paintLevel(c draw.Canvas, tx func(float64) vg.Length, y v
 		put(c, small, c.Max.X+b.numbers, y-markLine/2-3.5, right, say)
 	}
 	at := y - markLine/2
+	if level.inWords(b.limit) {
+		b.paintWords(c, at, level)
+		return
+	}
 	gains := b.limit.share(level.Difference)
 	if gains.determined() {
 		forest{}.paintBar(c, anchoredMark(), tx(0), tx(gains.Value), at)
@@ -166,6 +173,14 @@ func (b contrastBlock) paintLevel(c draw.Canvas, tx func(float64) vg.Length, y v
 		drawInterval(c, anchoredMark(), lay(gains, tx, c), at)
 	}
 	if gains.determined() {
-		note(c, vg.Point{X: min(max(tx(gains.Value), c.Min.X), c.Max.X), Y: at}, level.Level+", "+b.limit.Name+": "+level.Difference.signedWords(b.limit.decimals())+unitAfter(b.limit.Unit)+", "+b.limit.side(level.Difference))
+		note(c, vg.Point{X: min(max(tx(gains.Value), c.Min.X), c.Max.X), Y: at}, level.Level+", "+b.limit.Name+": "+b.limit.told(level))
 	}
+}
+
+// paintWords writes a level that has no bar.
+func (b contrastBlock) paintWords(c draw.Canvas, at vg.Length, level ContrastLevel) {
+	small := newPen(smallSize, false, ink)
+	small.style.Color = anchoredMark().ink
+	putHaloed(c, small, c.Min.X+4, at-3.5, shorten(small, b.limit.told(level), c.Max.X-c.Min.X-8))
+	note(c, vg.Point{X: (c.Min.X + c.Max.X) / 2, Y: at}, level.Level+", "+b.limit.Name+": "+b.limit.told(level))
 }

@@ -3,7 +3,6 @@ package plots
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -24,6 +23,7 @@ type ContrastLimit struct {
 	Unit     string // "-" and "" are pure numbers
 	Bound    Limit  // its name is not used
 	Baseline float64
+	Words    string // says the baseline where it has no number, which leaves no room to take shares of; Baseline is then not looked at
 	Holds    string // how surely the baseline keeps it, in words; may be empty
 	Levels   []ContrastLevel
 }
@@ -32,12 +32,13 @@ type ContrastLimit struct {
 type ContrastLevel struct {
 	Level      string
 	Difference Interval
+	Words      string // says the level where it or the baseline has no number, in the place of a bar; Difference is then not looked at
 	Holds      string // how surely the level keeps the limit; may be empty
 }
 
 // Contrasts draws the differences of each level to the baseline, limit by limit, in percent of the room that the baseline has to the limit: to
 // the right of the line of no difference what gains room, to the left what costs room, and at −100 % all of it is gone. The numbers beside
-// stand in the limit's own unit.
+// stand in the limit's own unit. What has no number stands in words.
 //
 // It returns ErrNoData without limits or with a limit that has no levels.
 func Contrasts(d ContrastsData) (Figure, error) {
@@ -72,15 +73,32 @@ func (l ContrastLimit) check() error {
 	if len(l.Levels) == 0 {
 		return ErrNoData
 	}
-	if !finite(l.Baseline) || !finite(l.Bound.Value) {
+	if !finite(l.Baseline) && l.Words == "" || !finite(l.Bound.Value) {
 		return fmt.Errorf("baseline %g, limit %g; want finite numbers", l.Baseline, l.Bound.Value)
 	}
 	for _, level := range l.Levels {
+		if level.inWords(l) {
+			continue
+		}
 		if err := level.Difference.check(); err != nil {
 			return fmt.Errorf("%s: %w", level.Level, err)
 		}
 	}
 	return nil
+}
+
+// inWords tells whether a level stands in words. Against a baseline without a number no other can.
+func (level ContrastLevel) inWords(l ContrastLimit) bool { return level.Words != "" || l.Words != "" }
+
+// bars are the differences that are drawn.
+func (l ContrastLimit) bars() []Interval {
+	var out []Interval
+	for _, level := range l.Levels {
+		if !level.inWords(l) {
+			out = append(out, level.Difference)
+		}
+	}
+	return out
 }
 
 // gains turns a difference into the room that it gains: a number that may not fall gains by rising.
@@ -107,9 +125,9 @@ func (l ContrastLimit) share(i Interval) Interval {
 
 func (l ContrastLimit) measure() float64 {
 	most := 1e-9
-	for _, level := range l.Levels {
-		if v := level.Difference.Value; finite(v) {
-			most = math.Max(most, math.Abs(v))
+	for _, bar := range l.bars() {
+		if finite(bar.Value) {
+			most = math.Max(most, math.Abs(bar.Value))
 		}
 	}
 	return math.Max(math.Abs(l.room()), 1e-4*most)
@@ -123,9 +141,12 @@ func (d ContrastsData) axis(width vg.Length) axis {
 	const far = 300
 	s := span{-110, 60}
 	for _, l := range d.Limits {
+		if l.Words != "" {
+			continue
+		}
 		s.add(1.06 * l.atLimit())
-		for _, level := range l.Levels {
-			i := l.share(level.Difference)
+		for _, bar := range l.bars() {
+			i := l.share(bar)
 			for _, v := range []float64{i.Low, i.Value, i.High} {
 				if finite(v) {
 					s.add(math.Max(-far, math.Min(far, 1.03*v)))
@@ -140,75 +161,4 @@ func (d ContrastsData) axis(width vg.Length) axis {
 	return exact(a, s)
 }
 
-func (l ContrastLimit) decimals() int {
-	var all []Interval
-	for _, level := range l.Levels {
-		all = append(all, level.Difference)
-	}
-	return decimalsFor(all)
-}
-
-// heading says the baseline's number and how much room it leaves.
-func (l ContrastLimit) heading(baseline string) string {
-	decimals, unit := l.decimals(), unitAfter(l.Unit)
-	s := fmt.Sprintf("%s: %s%s", or(baseline, "baseline"), number(l.Baseline, decimals), unit)
-	if room := l.room(); room >= 0 {
-		s += fmt.Sprintf(", room %s to the limit, %s", number(room, decimals), l.Bound.bound())
-	} else {
-		s += fmt.Sprintf(", %s beyond the limit, %s", number(-room, decimals), l.Bound.bound())
-	}
-	if l.Holds != "" {
-		s += "; " + l.Holds
-	}
-	return s
-}
-
-// say is the number of a level as it is printed.
-func (l ContrastLimit) say(level ContrastLevel) string {
-	s := level.Difference.signedWords(l.decimals())
-	if level.Holds != "" {
-		s += "; " + level.Holds
-	}
-	return s
-}
-
-// words says which level costs most, and then every difference.
-func (d ContrastsData) words() string {
-	var b strings.Builder
-	worst, cost, at := "", 0.0, ""
-	for _, l := range d.Limits {
-		for _, level := range l.Levels {
-			if share := -l.gains(level.Difference).Value / math.Max(l.room(), 1e-12); l.room() > 0 && share > cost {
-				worst, cost, at = level.Level, share, l.Name
-			}
-		}
-	}
-	if worst != "" {
-		fmt.Fprintf(&b, "%s costs most at %s: %s %% of the room that %s has. ", capital(worst), at, number(100*cost, 0), or(d.Baseline, "the baseline"))
-	}
-	b.WriteString(sentenceOf(d.Note))
-	for _, l := range d.Limits {
-		fmt.Fprintf(&b, "%s, %s. ", capital(l.Name), l.heading(d.Baseline))
-		for _, level := range l.Levels {
-			fmt.Fprintf(&b, "%s: %s%s, %s", level.Level, level.Difference.signedWords(l.decimals()), unitAfter(l.Unit), l.side(level.Difference))
-			if level.Holds != "" {
-				b.WriteString("; limit kept " + level.Holds)
-			}
-			b.WriteString(". ")
-		}
-	}
-	return strings.TrimSpace(b.String())
-}
-
-// side tells what a whole interval does to the room.
-func (l ContrastLimit) side(i Interval) string {
-	switch g := l.gains(i); {
-	case !i.determined():
-		return "no comparison"
-	case g.Low > 0:
-		return "gains room"
-	case g.High < 0:
-		return "costs room"
-	}
-	return "no difference shown"
-}
+func (l ContrastLimit) decimals() int { return decimalsFor(l.bars()) }

@@ -30,8 +30,8 @@
 // Sans (its metrics travel inside the program; Arial and Helvetica share them). Equal data give equal bytes.
 //
 // A figure carries the places that say a number (Points, NarrowPoints), each with its words, so that a page can answer a
-// pointer or a finger; and it gives a PNG picture of the wide layout (Picture) in a palette of few colours, for a message
-// from the field and for papers. A painter puts a point down with note where it draws the number.
+// pointer or a finger; and it gives a PNG picture of the wide layout (Picture) in few colours, its inks and their mixtures
+// with the paper, for a message from the field, for papers and for the folder of a report. A painter puts a point down with note where it draws the number.
 //
 // How much a number rests on stands beside it: "n = 44 points of 5 flights".
 //

@@ -1,11 +1,7 @@
 package plots
 
 import (
-	"bytes"
-	"errors"
-	"fmt"
 	"image"
-	"image/png"
 	"math"
 
 	xfont "golang.org/x/image/font"
@@ -15,25 +11,9 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
-// rasterDots is the fineness of pictures: two dots for each unit of a layout, so that thin lines stay crisp on fine screens
+// rasterDots is the fineness of pictures: five dots for three units of a layout, so that thin lines stay crisp on fine screens
 // and on paper.
-const rasterDots = 144 // an inch; a unit is 1/72 inch
-
-// Picture is the wide layout as a PNG picture, at twice its size in dots. The same figure gives the same bytes; a figure that was
-// not drawn by this package has no picture.
-func (f Figure) Picture() ([]byte, error) {
-	if f.wide == nil {
-		return nil, errors.New("plots: no picture: the figure was not drawn")
-	}
-	canvas := vgimg.NewWith(vgimg.UseWH(f.wide.width, f.wide.height), vgimg.UseDPI(rasterDots), vgimg.UseBackgroundColor(paper))
-	f.wide.repaint(canvas)
-	var out bytes.Buffer
-	// the usual compression: the best takes ten times as long for a sixth of the bytes
-	if err := (&png.Encoder{}).Encode(&out, fewColours(canvas.Image())); err != nil {
-		return nil, fmt.Errorf("plots: %q as a picture: %w", f.Title, err)
-	}
-	return out.Bytes(), nil
-}
+const rasterDots = 120 // an inch; a unit is 1/72 inch
 
 // repaint puts everything on the canvas of a picture, in its order.
 func (s *sheet) repaint(c *vgimg.Canvas) {

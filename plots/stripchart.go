@@ -67,7 +67,7 @@ func StripChart(d StripChartData) (Figure, error) {
 	return compose(d.Title, d.alt(), d.layout())
 }
 
-// StripChartPNG is the picture of StripChart: the wide layout as PNG, at twice its size in dots.
+// StripChartPNG is the Picture of StripChart.
 func StripChartPNG(d StripChartData) ([]byte, error) {
 	f, err := StripChart(d)
 	if err != nil {

@@ -102,7 +102,7 @@ func TestStripChartPNG(t *testing.T) {
 	require.True(t, bytes.Equal(raw, again))
 	picture, err := png.Decode(bytes.NewReader(raw))
 	require.NoError(t, err)
-	require.Equal(t, 1320, picture.Bounds().Dx())
+	require.Equal(t, 1100, picture.Bounds().Dx(), "five dots for three of the 660 units")
 	dark := 0
 	for y := range picture.Bounds().Dy() {
 		for x := range picture.Bounds().Dx() {

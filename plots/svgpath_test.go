@@ -148,7 +148,7 @@ func TestTheSheetTurnsAndShifts(t *testing.T) {
 	require.Equal(t, []Point{{X: 50, Y: 70, Text: "here"}, {X: 10, Y: 90, Text: "there"}}, s.points)
 }
 
-func TestPaletteKeepsTheCommonColours(t *testing.T) {
+func TestPictureKeepsItsInks(t *testing.T) {
 	s := newSheet(40, 40)
 	c := draw.New(s)
 	c.FillPolygon(anchoredInk, box(5, 5, 30))
@@ -160,25 +160,25 @@ func TestPaletteKeepsTheCommonColours(t *testing.T) {
 	require.Equal(t, color.RGBA{R: 255, G: 255, B: 255, A: 255}, color.RGBAModel.Convert(picture.At(1, 1)))
 }
 
-// More colours than a palette holds: the common ones stay, a rare one becomes its neighbour.
-func TestPaletteOfManyColours(t *testing.T) {
-	picture := image.NewRGBA(image.Rect(0, 0, 64, 128))
-	inks := []color.NRGBA{ink, predictedInk, anchoredInk, limitInk, fourthInk, {R: 250, G: 200, B: 10, A: 255}, {R: 200, G: 20, B: 220, A: 255}}
-	for i := range 64 * 128 {
-		c := color.RGBA{R: 200, G: 100, B: 50, A: 255}
-		if i%4 == 1 {
-			mixed := onPaper(inks[i/4%len(inks)], float64(i%512)/511)
-			c = color.RGBA{R: mixed.R, G: mixed.G, B: mixed.B, A: 255}
-		}
-		picture.SetRGBA(i%64, i/64, c)
+// More inks than a palette holds: those used first stay as they are, a later one becomes its neighbour.
+func TestPictureOfManyInks(t *testing.T) {
+	s := newSheet(1200, 10) // three units, so five dots, for each ink
+	c := draw.New(s)
+	inkOf := func(i int) color.NRGBA { return color.NRGBA{R: uint8(i % 256), G: uint8(100 + i/4), B: 50, A: 255} }
+	for i := range 400 {
+		c.FillPolygon(inkOf(i), []vg.Point{{X: vg.Length(3 * i), Y: 0}, {X: vg.Length(3*i + 3), Y: 0}, {X: vg.Length(3*i + 3), Y: 10}, {X: vg.Length(3 * i), Y: 10}})
 	}
-	few := fewColours(picture)
-	require.LessOrEqual(t, len(few.Palette), 256)
-	require.Equal(t, color.RGBA{R: 200, G: 100, B: 50, A: 255}, few.At(0, 0))
-	for i := 1; i < 64*128; i += 92 {
-		want, got := picture.RGBAAt(i%64, i/64), few.At(i%64, i/64).(color.RGBA)
-		require.InDelta(t, want.R, got.R, 16)
-		require.InDelta(t, want.G, got.G, 16)
-		require.InDelta(t, want.B, got.B, 16)
+	raw, err := Figure{wide: s}.Picture()
+	require.NoError(t, err)
+	picture, err := png.Decode(bytes.NewReader(raw))
+	require.NoError(t, err)
+	require.Len(t, picture.(*image.Paletted).Palette, 256)
+	for i := range 400 {
+		want, got := inkOf(i), color.NRGBAModel.Convert(picture.At(5*i+2, 8)).(color.NRGBA)
+		if i < 255 {
+			require.Equal(t, want, got)
+		}
+		require.InDelta(t, want.R, got.R, 64)
+		require.InDelta(t, want.G, got.G, 64)
 	}
 }

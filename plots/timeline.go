@@ -23,6 +23,7 @@ type TimelinePanel struct {
 	Name   string // of the limit, in plain words
 	Where  string // at which loading or station; may be empty
 	Unit   string // "-" and "" are pure numbers
+	None   string // what a number is that has none, an interval whose low end is +Inf; empty: "endless"
 	Limits []Limit
 	Series []TimelineSeries // one or two
 }
@@ -154,7 +155,7 @@ func (p TimelinePanel) panel(flights int) curvePanel {
 	}
 	decimals := p.decimals()
 	for i := len(p.Series) - 1; i >= 0; i-- {
-		panel.things = append(panel.things, steps{series: p.Series[i], look: timelineMark(i), lane: i, of: len(p.Series), decimals: decimals, unit: unitAfter(p.Unit), floor: floor})
+		panel.things = append(panel.things, steps{series: p.Series[i], look: timelineMark(i), lane: i, of: len(p.Series), decimals: decimals, unit: unitAfter(p.Unit), none: p.None, floor: floor})
 	}
 	return panel
 }
@@ -178,6 +179,14 @@ func (p TimelinePanel) reach() span {
 		y.add(i.place())
 	}
 	y.reach(all)
+	if y.empty() { // no number at all
+		for _, l := range p.Limits {
+			y.add(0, l.Value)
+		}
+		if y.empty() {
+			y.add(0, 1)
+		}
+	}
 	const near = 1.5 // lengths of what the numbers take
 	low, high := y.low-near*y.length(), y.high+near*y.length()
 	for _, l := range p.Limits {
@@ -231,54 +240,4 @@ func flightsAxis(flights int) axis {
 	}
 	a.ticks = ticks
 	return a
-}
-
-// steps draws the intervals of a configuration after each number of flights, and strokes at the foot for its own flights.
-type steps struct {
-	series   TimelineSeries
-	look     mark
-	lane, of int // which of the panel's configurations it is
-	decimals int
-	unit     string
-	floor    float64 // below it are the strokes
-}
-
-// Plot draws the band from step to step, the intervals over it and the strokes.
-func (s steps) Plot(c draw.Canvas, p *plot.Plot) {
-	tx, ty := p.Transforms(&c)
-	foot := c.Min.Y + 2 + 7*vg.Length(s.lane)
-	for _, own := range s.series.Own {
-		x := tx(float64(own))
-		c.StrokeLine2(draw.LineStyle{Color: s.look.ink, Width: 2}, x, foot, x, foot+5)
-		note(c, vg.Point{X: x, Y: foot + 2.5}, fmt.Sprintf("flight %d was of %s", own, s.series.Name))
-	}
-	inner := c
-	inner.Rectangle.Min.Y = ty(s.floor) // numbers stay above the strokes
-	band := Curve{}
-	for i, n := range s.series.Flights {
-		interval := s.series.Interval[i]
-		if !interval.determined() {
-			continue
-		}
-		band.X, band.Y = append(band.X, float64(n)), append(band.Y, interval.Value)
-		band.Low, band.High = append(band.Low, interval.Low), append(band.High, interval.High)
-	}
-	look := s.look
-	look.line.Width = 0.9 // the band stays light: it only leads the eye from one number of flights to the next
-	above := *p
-	above.Y.Min = s.floor
-	bandOf{curve: band, look: look}.Plot(inner, &above)
-	aside := vg.Length(0)
-	if s.of > 1 {
-		aside = 2.2 * (2*vg.Length(s.lane) - 1)
-	}
-	small := s.look
-	small.size = 2.6
-	for i, n := range s.series.Flights {
-		x := tx(float64(n)) + aside
-		drawUpright(inner, small, s.series.Interval[i], x, ty)
-		if v := s.series.Interval[i].place(); finite(v) && inner.ContainsY(ty(v)) {
-			note(c, vg.Point{X: x, Y: ty(v)}, fmt.Sprintf("%s, %s: %s%s", s.series.Name, flightsUsed(n), s.series.Interval[i].told(s.decimals), s.unit))
-		}
-	}
 }

@@ -56,9 +56,14 @@ func (l Limit) bound() string {
 	return relation + value
 }
 
-// told is words, and for a value without end what is known of it.
-func (i Interval) told(decimals int) string {
+// beyond tells of an interval all of which lies at no number: Low +Inf.
+func (i Interval) beyond() bool { return math.IsInf(i.Low, 1) }
+
+// told is words, and for a value without end what is known of it; none says what one is that has no number at all.
+func (i Interval) told(decimals int, none string) string {
 	switch {
+	case i.beyond():
+		return or(none, "endless")
 	case !i.determined() && finite(i.Low):
 		return "above " + number(i.Low, decimals)
 	case !i.determined() && finite(i.High):
@@ -80,7 +85,7 @@ func (i Interval) place() float64 {
 
 // kept is verdict, also for a value without end.
 func (l Limit) kept(i Interval) string {
-	if !i.determined() && (finite(i.Low) || finite(i.High)) {
+	if !i.determined() && (finite(i.Low) || finite(i.High) || i.beyond()) {
 		i.Value = i.place()
 	}
 	return l.verdict(i)
@@ -97,15 +102,23 @@ func flightsUsed(n int) string {
 	return fmt.Sprintf("%d flights", n)
 }
 
+// unitOf is the unit behind an interval; behind a word none.
+func (p TimelinePanel) unitOf(i Interval) string {
+	if i.beyond() {
+		return ""
+	}
+	return unitAfter(p.Unit)
+}
+
 // words says each configuration's interval from theory alone, and from all flights.
 func (p TimelinePanel) words() string {
 	decimals := p.decimals()
 	var b strings.Builder
 	for _, s := range p.Series {
 		first, last := s.Interval[0], s.Interval[len(s.Interval)-1]
-		fmt.Fprintf(&b, "%s, %s: %s %s%s", capital(p.Name), s.Name, flightsUsed(s.Flights[0]), first.told(decimals), unitAfter(p.Unit))
+		fmt.Fprintf(&b, "%s, %s: %s %s%s", capital(p.Name), s.Name, flightsUsed(s.Flights[0]), first.told(decimals, p.None), p.unitOf(first))
 		if len(s.Interval) > 1 {
-			fmt.Fprintf(&b, ", with %s %s%s", flightsUsed(s.Flights[len(s.Flights)-1]), last.told(decimals), unitAfter(p.Unit))
+			fmt.Fprintf(&b, ", with %s %s%s", flightsUsed(s.Flights[len(s.Flights)-1]), last.told(decimals, p.None), p.unitOf(last))
 		}
 		if share := s.narrowed(); finite(share) {
 			fmt.Fprintf(&b, ", %s %% of the width", number(100*share, 0))

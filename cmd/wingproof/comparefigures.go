@@ -49,7 +49,7 @@ func differenceFigures(r *comparison) ([]report.NamedFigure, error) {
 		return nil, err
 	}
 	out := []report.NamedFigure{{Name: "differences", Figure: differences}}
-	full, drawn, err := contrastFigure(r.study, r.choice.Name, r.choice.Baseline, r.others, r.contrasts)
+	full, drawn, err := contrastFigure(r.study, r.choice, r.others, r.contrasts)
 	if drawn {
 		out = append(out, report.NamedFigure{Name: "full-size", Figure: full})
 	}

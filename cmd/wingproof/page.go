@@ -27,8 +27,8 @@ func pageContent(ctx context.Context, st *study.Study, head boardHead) (report.C
 	} else {
 		c.Warnings = append(c.Warnings, err.Error())
 	}
-	var err error
-	c.Figures, err = pageFigures(ctx, st)
+	figures, notDrawn, err := pageFigures(ctx, st)
+	c.Figures, c.Warnings = figures, append(c.Warnings, notDrawn...)
 	return c, err
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"math"
+	"strings"
 
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -11,28 +12,68 @@ import (
 	"wingproof/plots"
 )
 
-// pageFigures draws everything that the study has data for, on all processors.
-func pageFigures(ctx context.Context, st *study.Study) (report.Figures, error) {
+// pageFigures draws everything that the study has data for, on all processors. What cannot be drawn is left out with a sentence that says so,
+// and the rest of the page stands; only a context that ends is an error.
+func pageFigures(ctx context.Context, st *study.Study) (report.Figures, []string, error) {
 	var f report.Figures
-	sections := []struct {
-		into *[]plots.Figure
-		draw func(*study.Study) ([]plots.Figure, error)
-	}{
-		{&f.Timeline, func(st *study.Study) ([]plots.Figure, error) { return timelineFigures(ctx, st) }},
-		{&f.Geometry, func(st *study.Study) ([]plots.Figure, error) { return threeViews(st.Program) }},
-		{&f.Margin, marginFigures}, {&f.Trim, trimFigures}, {&f.Lift, liftFigures}, {&f.Drag, dragFigures}, {&f.Motions, motionFigures},
-		{&f.Levels, levelFigures}, {&f.SpanLoad, spanLoadFigures}, {&f.Stall, pageStalls}, {&f.Spar, sparFigures},
-		{&f.Envelope, envelopeFigures}, {&f.ModesPlane, modesPlaneFigures},
+	sections := []figureDrawing{
+		{"timeline", "what the flights told", &f.Timeline, func(st *study.Study) ([]plots.Figure, error) { return timelineFigures(ctx, st) }},
+		{"geometry", "the three views", &f.Geometry, func(st *study.Study) ([]plots.Figure, error) { return threeViews(st.Program) }},
+		{"margin", "static margins", &f.Margin, marginFigures}, {"trim", "elevator to trim", &f.Trim, trimFigures}, {"lift", "lift curves", &f.Lift, liftFigures},
+		{"drag", "drag polars", &f.Drag, dragFigures}, {"motions", "motions", &f.Motions, motionFigures}, {"levels", "sizes side by side", &f.Levels, levelFigures},
+		{"spanload", "load along the span", &f.SpanLoad, spanLoadFigures}, {"stall", "stall order", &f.Stall, pageStalls}, {"spar", "bending of the spar", &f.Spar, sparFigures},
+		{"envelope", "mass and centre of gravity", &f.Envelope, envelopeFigures}, {"modes", "motions against the levels", &f.ModesPlane, modesPlaneFigures},
 	}
-	err := study.Each(ctx, len(sections)+1, func(i int) (err error) {
-		if i == len(sections) {
-			f.Contrasts, err = contrastFigures(st)
-			return err
+	contrasts := make([][]plots.Figure, len(st.Program.Choices))
+	for i, choice := range st.Program.Choices {
+		sections = append(sections, figureDrawing{"contrasts", "what each size of " + choice.Name + " costs and gains", &contrasts[i],
+			func(st *study.Study) ([]plots.Figure, error) { return contrastFigures(st, choice) }})
+	}
+	missing, err := drawAll(ctx, st, sections, &f)
+	f.Contrasts = map[string][]plots.Figure{}
+	for i, choice := range st.Program.Choices {
+		if len(contrasts[i]) > 0 {
+			f.Contrasts[choice.Name] = contrasts[i]
 		}
-		*sections[i].into, err = sections[i].draw(st)
-		return err
+	}
+	return f, missing, err
+}
+
+// figureDrawing draws the figures of one section of the page.
+type figureDrawing struct {
+	section, words string
+	into           *[]plots.Figure
+	draw           func(*study.Study) ([]plots.Figure, error)
+}
+
+// drawAll draws sections and says, in their order, which of them could not be drawn and why.
+func drawAll(ctx context.Context, st *study.Study, sections []figureDrawing, f *report.Figures) ([]string, error) {
+	failed := make([]error, len(sections))
+	err := study.Each(ctx, len(sections), func(i int) error {
+		figures, err := sections[i].draw(st)
+		switch {
+		case err == nil:
+			*sections[i].into = figures
+		case ctx.Err() != nil:
+			return ctx.Err()
+		default:
+			failed[i] = err
+		}
+		return nil
 	})
-	return f, err
+	var missing []string
+	for i, err := range failed {
+		if err == nil {
+			continue
+		}
+		why := sections[i].words + ": " + strings.TrimPrefix(err.Error(), "plots: ")
+		missing = append(missing, "not drawn: "+why)
+		if f.NotDrawn == nil {
+			f.NotDrawn = map[string]string{}
+		}
+		f.NotDrawn[sections[i].section] = why
+	}
+	return missing, err
 }
 
 // pageStalls draws the stall order of the settled or baseline configuration.
@@ -129,117 +170,6 @@ func intervalOf(e evidence.Estimate) *plots.Interval {
 		i.High = *e.High
 	}
 	return &i
-}
-
-// levelFigures sets the levels of each choice side by side, the other choices at their settled or baseline
-// level.
-func levelFigures(st *study.Study) ([]plots.Figure, error) {
-	var out []plots.Figure
-	for _, choice := range st.Program.Choices {
-		data := plots.LevelComparisonData{Title: "Sizes of " + choice.Name + " side by side", Choice: choice.Name}
-		for _, q := range comparedQuantities() {
-			panel := plots.QuantityPanel{Name: q.words, Unit: q.unit, Limits: limitsOn(st, q.quantity)}
-			for _, level := range choice.Levels {
-				panel.Rows = append(panel.Rows, levelRow(st, configurationWith(st, choice.Name, level.Name), level.Name, q.quantity))
-			}
-			data.Panels = append(data.Panels, panel)
-		}
-		data.Panels = append(data.Panels, limitPanels(st, choice.Name)...)
-		figure, err := plots.LevelComparison(data)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, figure)
-	}
-	return out, nil
-}
-
-type compared struct{ quantity, words, unit string }
-
-func comparedQuantities() []compared {
-	return []compared{
-		{evidence.NeutralPoint, "neutral point", "m aft of datum, full size"},
-		{evidence.DirectionalStiffness, "directional stiffness", "per radian"},
-		{"induced_drag", "induced drag at lift coefficient 0.5", "-"},
-	}
-}
-
-// configurationWith is the configuration with one choice at a level and the others at their settled level,
-// else at their baseline.
-func configurationWith(st *study.Study, choice, level string) string {
-	levels := settledLevels(st)
-	levels[choice] = level
-	return evidence.Name(levels)
-}
-
-func levelRow(st *study.Study, configuration, level, quantity string) plots.Row {
-	row := plots.Row{Label: level}
-	for _, e := range st.Estimates {
-		if e.Configuration != configuration || e.Quantity != quantity {
-			continue
-		}
-		switch {
-		case e.Origin == evidence.Measured:
-			if row.Measured == nil { // of several roads the first: all together, where they could be pooled
-				row.Measured, row.Sample = intervalOf(e), plots.Sample{Flights: len(e.Flights)}
-			}
-		case e.Origin == evidence.Predicted:
-			row.Predicted = pointOr(e)
-		case e.Origin == evidence.Anchored && e.Scale == evidence.FullSize:
-			row.Anchored = intervalOf(e)
-		}
-	}
-	return row
-}
-
-// pointOr draws a number without a stated error as a bare point.
-func pointOr(e evidence.Estimate) *plots.Interval {
-	if e.Value != nil && e.Low == nil && e.High == nil {
-		return &plots.Interval{Value: *e.Value, Low: *e.Value, High: *e.Value}
-	}
-	return intervalOf(e)
-}
-
-// limitPanels shows the judged limits that are not drawn yet: margins at their worst loading and built parts.
-func limitPanels(st *study.Study, choice string) []plots.QuantityPanel {
-	var out []plots.QuantityPanel
-	for _, first := range st.Verdict.Configurations[0].Limits {
-		if first.Quantity != evidence.StaticMargin && first.Quantity != evidence.BendingRatio {
-			continue
-		}
-		panel := plots.QuantityPanel{Name: first.Limit + ": static margin, full size", Unit: "% of the mean chord"}
-		if first.Quantity == evidence.BendingRatio {
-			panel.Name, panel.Unit = first.Limit+": bending over allowable, full size", first.Unit
-		}
-		if first.AtLeast != nil {
-			panel.Limits = append(panel.Limits, plots.Limit{Name: first.Limit, Value: *first.AtLeast, AtLeast: true})
-		}
-		if first.AtMost != nil {
-			panel.Limits = append(panel.Limits, plots.Limit{Name: first.Limit, Value: *first.AtMost})
-		}
-		for _, level := range levelsOf(st, choice) {
-			row := plots.Row{Label: level}
-			if l, ok := judged(st, configurationWith(st, choice, level), first.Limit); ok {
-				row.Anchored = &plots.Interval{Value: l.Median, Low: l.Low, High: l.High}
-			}
-			panel.Rows = append(panel.Rows, row)
-		}
-		out = append(out, panel)
-	}
-	return out
-}
-
-func levelsOf(st *study.Study, choice string) []string {
-	var out []string
-	for _, c := range st.Program.Choices {
-		if c.Name != choice {
-			continue
-		}
-		for _, l := range c.Levels {
-			out = append(out, l.Name)
-		}
-	}
-	return out
 }
 
 func judged(st *study.Study, configuration, limit string) (decide.LimitVerdict, bool) {

@@ -47,9 +47,13 @@ func TestJudgedFiguresOfFoldersThatLackSomething(t *testing.T) {
 			if c.envelopes > 0 {
 				require.Contains(t, envelope[0].Alt, c.says)
 			}
-			contrasts, err := contrastFigures(st)
-			require.NoError(t, err)
-			require.Len(t, contrasts, c.contrasts)
+			drawn := 0
+			for _, choice := range p.Choices {
+				contrasts, err := contrastFigures(st, choice)
+				require.NoError(t, err)
+				drawn += len(contrasts)
+			}
+			require.Equal(t, c.contrasts, drawn)
 			timeline, err := timelineFigures(context.Background(), st)
 			require.NoError(t, err)
 			require.Empty(t, timeline)
@@ -85,6 +89,7 @@ func TestFlightsTellMoreThanDrawsScatter(t *testing.T) {
 	step := func(median, low, high float64) study.TimelineStep {
 		return study.TimelineStep{Limits: [][]decide.LimitVerdict{{{Median: median, Low: low, High: high}}}}
 	}
+	endless := step(math.Inf(1), 30, math.Inf(1))
 	theory, scattered, told := step(10, 9, 11), step(10.01, 9.05, 10.96), step(10.2, 9.6, 10.8)
 	for _, c := range []struct {
 		steps []study.TimelineStep
@@ -95,6 +100,11 @@ func TestFlightsTellMoreThanDrawsScatter(t *testing.T) {
 		{[]study.TimelineStep{theory, told}, true},
 		{[]study.TimelineStep{theory, theory, scattered}, false},
 		{[]study.TimelineStep{theory, scattered, scattered}, true},
+		{[]study.TimelineStep{endless, endless}, false},
+		{[]study.TimelineStep{endless, step(math.Inf(1), 30.4, math.Inf(1))}, false},
+		{[]study.TimelineStep{endless, step(40, 25, math.Inf(1))}, true},
+		{[]study.TimelineStep{endless, endless, step(40, 25, 60)}, false}, // the last of several has more draws and is not compared
+		{[]study.TimelineStep{endless, step(40, 25, 60), endless}, true},
 	} {
 		require.Equal(t, c.want, toldByFlights(study.Timeline{Steps: c.steps}, 0))
 	}
@@ -116,17 +126,20 @@ func TestDutchRollBoundaryIsTheWorstOfThree(t *testing.T) {
 
 func TestJudgedNumbersInReadersUnits(t *testing.T) {
 	at := func(v float64) *float64 { return &v }
-	speed := decide.LimitVerdict{Quantity: evidence.StallingSpeed, Unit: "m/s", AtMost: at(40), Median: 36, Low: 30, High: decide.Endless}
+	speed := decide.LimitVerdict{Quantity: evidence.StallingSpeed, Unit: "m/s", AtMost: at(40), Median: 36, Low: 30, High: math.Inf(1)}
 	unit, factor := limitUnit(speed)
 	require.Equal(t, "kt", unit)
 	i := judgedInterval(speed, factor)
 	require.InDelta(t, 69.9784, i.Value, 1e-4) // 36·3600/1852
 	require.True(t, math.IsInf(i.High, 1))
-	spiral := decide.LimitVerdict{Quantity: evidence.SpiralTimeToDouble, Unit: "s", AtLeast: at(8), Median: decide.Endless, Low: 30, High: decide.Endless}
+	spiral := decide.LimitVerdict{Quantity: evidence.SpiralTimeToDouble, Unit: "s", AtLeast: at(8), Median: math.Inf(1), Low: 30, High: math.Inf(1)}
 	i = judgedInterval(spiral, 1)
 	require.True(t, math.IsNaN(i.Value))
 	require.Equal(t, 30.0, i.Low)
 	both := decide.LimitVerdict{Quantity: evidence.ShortPeriodDamping, Unit: "-", AtLeast: at(0.3), AtMost: at(2), Median: 0.5, Low: 0.4, High: 0.7}
-	require.Equal(t, 0.3, nearerBound(both, both.Median, 1).Value)
 	require.InDelta(t, 2.0, roomRatio(both), 1e-12) // (0.5 − 0.3)/(0.5 − 0.4) against (2 − 0.5)/(0.7 − 0.5) = 7.5
+	both.Binding = decide.BindsAtMost
+	require.InDelta(t, 7.5, roomRatio(both), 1e-12)
+	require.True(t, math.IsInf(roomRatio(spiral), 1))
+	require.Zero(t, roomRatio(speed), "it may never be reached")
 }

@@ -59,14 +59,14 @@ func tightestAt(st *study.Study, base string, limit int) string {
 	return name
 }
 
-// roomRatio is how many half widths of its 95 % interval a judged number lies inside the nearer bound.
+// roomRatio is how many half widths of its 95 % interval a judged number lies inside the bound that binds, else inside the nearer one.
 func roomRatio(l decide.LimitVerdict) float64 {
 	ratio := math.Inf(1)
-	if l.AtLeast != nil {
-		ratio = math.Min(ratio, (l.Median-*l.AtLeast)/math.Max(l.Median-l.Low, 1e-12))
+	if l.AtLeast != nil && l.Binding != decide.BindsAtMost {
+		ratio = math.Min(ratio, l.Range().Room(*l.AtLeast, decide.BindsAtLeast))
 	}
-	if l.AtMost != nil {
-		ratio = math.Min(ratio, (*l.AtMost-l.Median)/math.Max(l.High-l.Median, 1e-12))
+	if l.AtMost != nil && l.Binding != decide.BindsAtLeast {
+		ratio = math.Min(ratio, l.Range().Room(*l.AtMost, decide.BindsAtMost))
 	}
 	return ratio
 }
@@ -92,7 +92,7 @@ func timelineData(st *study.Study, line study.Timeline, names []string) plots.Ti
 			continue
 		}
 		unit, factor := limitUnit(l)
-		panel := plots.TimelinePanel{Name: plainLimit(l), Where: judgedAt(l.Where), Unit: unit, Limits: boundsOf(l, factor)}
+		panel := plots.TimelinePanel{Name: plainLimit(l), Where: judgedAt(l.Where), Unit: unit, None: decide.EndlessWords(l.Unit), Limits: boundsOf(l, factor)}
 		shown := distinctNames([]string{names[0], tightestAt(st, names[0], k)})
 		for _, name := range shown {
 			at := slices.Index(names, name)
@@ -125,13 +125,33 @@ func toldByFlights(line study.Timeline, limit int) bool {
 	for _, step := range steps[1:] {
 		for c := range step.Limits {
 			a, b := steps[0].Limits[c][limit], step.Limits[c][limit]
-			slack := share * (a.High - a.Low)
-			if math.Abs(a.Median-b.Median) > slack || math.Abs(a.Low-b.Low) > slack || math.Abs(a.High-b.High) > slack {
+			if slack := share * knownWidth(a); hasMoved(a.Median, b.Median, slack) || hasMoved(a.Low, b.Low, slack) || hasMoved(a.High, b.High, slack) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// hasMoved tells whether a number changed by more than the slack, or has become one or ceased to be one.
+func hasMoved(a, b, slack float64) bool {
+	if math.IsInf(a, 0) || math.IsInf(b, 0) {
+		return a != b
+	}
+	return math.Abs(a-b) > slack
+}
+
+// knownWidth is the width of a judged range; of one without an end twice the distance to the end that it has, or that end alone.
+func knownWidth(l decide.LimitVerdict) float64 {
+	switch r := l.Range(); {
+	case !math.IsInf(r.High, 1):
+		return r.High - r.Low
+	case !r.Endless():
+		return 2 * (r.Median - r.Low)
+	case !r.AlwaysEndless():
+		return math.Abs(r.Low)
+	}
+	return 0
 }
 
 // timelineNote says what was counted and what is not drawn.
@@ -203,17 +223,11 @@ func boundsOf(l decide.LimitVerdict, factor float64) []plots.Limit {
 	return out
 }
 
-// judgedInterval is a judged number in a unit with a factor. What stands for an endless time or speed has no end.
+// judgedInterval is a judged number in a unit with a factor. An endless time and a speed never reached have no end, and no value.
 func judgedInterval(l decide.LimitVerdict, factor float64) plots.Interval {
 	i := plots.Interval{Value: factor * l.Median, Low: factor * l.Low, High: factor * l.High}
-	if l.Unit != "s" && l.Unit != "m/s" {
-		return i
-	}
-	if l.High >= decide.Endless {
-		i.High = math.Inf(1)
-	}
-	if l.Median >= decide.Endless {
-		return plots.Interval{Value: math.NaN(), Low: i.Low, High: math.Inf(1)}
+	if l.Range().Endless() {
+		i.Value = math.NaN()
 	}
 	return i
 }

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -36,8 +34,9 @@ func newReportCommand(s streams) *cobra.Command {
   figures/ tables/           every figure as a drawing and a picture, the numbers as tables
   evidence.json              everything as one document, SI units and radians
 
-Files that hold the same bytes already are left alone, and pages of flights or choices that are gone are removed; files that
-report did not write, and issued sheets, are never touched.
+Files that hold the same bytes already are left alone, and pages of flights or choices that are gone are removed. Files that report
+did not write, and issued sheets, are never removed; but a file of yours that has the name of one in this list, such as board.html, is
+replaced: keep what is yours under another name or in another folder.
 
 Without --issue the pages are a draft and say so. --issue WHO makes a numbered sheet for the wall: it adds one row to sheets.csv
 (number, date, who, newest flight, evidence, and the word for every part), keeps the sheet as report/sheet-NUMBER.html, to be printed
@@ -149,17 +148,6 @@ func (o reportOptions) issueSheet(ctx context.Context, s streams) error {
 	return o.hang(s, st, head.sheet, append(kept, m.files...))
 }
 
-// noOtherSheet refuses to write over a sheet of another record: what was issued once stays.
-func noOtherSheet(dir string, kept []report.File) error {
-	for _, f := range kept {
-		path := filepath.Join(dir, f.Name)
-		if have, err := os.ReadFile(path); err == nil && !bytes.Equal(have, f.Body) {
-			return fmt.Errorf("%s is there already, and %s does not list it: move it out of the folder, or put the sheets.csv back that it belongs to (nothing was written)", path, program.SheetsFile)
-		}
-	}
-	return nil
-}
-
 // sheetOf is the row for sheets.csv and the head of the page for the next number.
 func (o reportOptions) sheetOf(st *study.Study) (program.Sheet, boardHead, error) {
 	if len(st.Verdict.Board) == 0 {
@@ -203,10 +191,6 @@ func (o reportOptions) hang(s streams, st *study.Study, sheet report.Sheet, file
 	}
 	return nil
 }
-
-// sheetFile and sheetEvidenceFile are an issued sheet and the whole board with its evidence as it was then.
-func sheetFile(number int) string         { return fmt.Sprintf("sheet-%d.html", number) }
-func sheetEvidenceFile(number int) string { return fmt.Sprintf("sheet-%d-evidence.html", number) }
 
 func tellChanges(s streams, sheet report.Sheet) {
 	head := sheet.ChangesHead()

@@ -150,7 +150,7 @@ func (in compareInputs) compare(p *program.Program) (comparedSizes, error) {
 		return out, err
 	}
 	for _, f := range figures {
-		picture, err := f.SmallPicture()
+		picture, err := f.Picture()
 		if err != nil {
 			return out, err
 		}

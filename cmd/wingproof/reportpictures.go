@@ -44,7 +44,7 @@ func pictured(ctx context.Context, st *study.Study, named []report.NamedFigure) 
 
 func pictureOf(store *keep.Store, f plots.Figure) ([]byte, error) {
 	sum := sha256.Sum256(f.SVG)
-	return keep.Result(store, keep.Work[[]byte]{Kind: "picture", Inputs: hex.EncodeToString(sum[:]), Compute: f.SmallPicture})
+	return keep.Result(store, keep.Work[[]byte]{Kind: "picture", Inputs: hex.EncodeToString(sum[:]), Compute: f.Picture})
 }
 
 // figureGroup is the figures of one section of the board's page.

@@ -84,11 +84,11 @@ func estimateTable(name, title string, list []evidence.Estimate) reportTable {
 
 func limitTable(v decide.Verdict) reportTable {
 	t := reportTable{name: "limits", title: "every combination against every limit", heads: []string{"configuration", "standing", "live", "probability_all_hold", "limit", "quantity",
-		"unit", "at_least", "at_most", "probability_holds", "median", "low", "high", "where", "needs_flight_evidence"}}
+		"unit", "at_least", "at_most", "probability_holds", "median", "low", "high", "where", "needs_flight_evidence", "binding"}}
 	for _, c := range v.Configurations {
 		for _, l := range c.Limits {
 			t.rows = append(t.rows, []string{c.Configuration, c.State, yesNo(c.Live), cellOf(c.AllHold), l.Limit, l.Quantity, l.Unit, pointerCell(l.AtLeast), pointerCell(l.AtMost),
-				cellOf(l.Probability), cellOf(l.Median), cellOf(l.Low), cellOf(l.High), l.Where, yesNo(l.FlightsNeed)})
+				cellOf(l.Probability), cellOf(l.Median), cellOf(l.Low), cellOf(l.High), l.Where, yesNo(l.FlightsNeed), l.Binding})
 		}
 	}
 	return t
@@ -96,7 +96,7 @@ func limitTable(v decide.Verdict) reportTable {
 
 func contrastTable(list []decide.Contrast) reportTable {
 	t := reportTable{name: "contrasts", title: "sizes against each other at full size", heads: []string{"choice", "level", "configuration", "against", "limit", "quantity", "unit",
-		"median", "low", "high", "difference_median", "difference_low", "difference_high", "probability_holds"}}
+		"median", "low", "high", "difference_median", "difference_low", "difference_high", "probability_holds", "binding", "bound"}}
 	for _, c := range list {
 		row := []string{c.Choice, c.Level, c.Configuration, c.Against, c.Limit, c.Quantity, c.Unit, cellOf(c.Value.Median), cellOf(c.Value.Low), cellOf(c.Value.High)}
 		if c.Difference == nil {
@@ -104,7 +104,7 @@ func contrastTable(list []decide.Contrast) reportTable {
 		} else {
 			row = append(row, cellOf(c.Difference.Median), cellOf(c.Difference.Low), cellOf(c.Difference.High))
 		}
-		t.rows = append(t.rows, append(row, pointerCell(c.Probability)))
+		t.rows = append(t.rows, append(row, pointerCell(c.Probability), c.Binding, pointerCell(c.Bound)))
 	}
 	return t
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"net"
 	"net/netip"
 	"os"
@@ -91,6 +92,9 @@ func (o serveOptions) address() (netip.AddrPort, error) {
 	if err != nil {
 		return netip.AddrPort{}, usagef("--listen: %q is no address; write one of this computer in the shop's network without a port, such as 192.168.1.20, or 0.0.0.0 for all of them; the port goes to --port", o.listen)
 	}
+	if ip.Is6() && ip.IsLinkLocalUnicast() {
+		return netip.AddrPort{}, usagef("--listen: %s counts on one line of this computer only, and browsers do not open it; write another of its addresses: %s", ip, ownAddresses())
+	}
 	return netip.AddrPortFrom(ip, uint16(o.port)), nil
 }
 
@@ -101,11 +105,15 @@ func cannotListen(at netip.AddrPort, err error) error {
 	return usagef("--listen: this computer has no address %s; it has %s", at.Addr(), ownAddresses())
 }
 
-// reasonOf is what the system said, without the words of the calls that led there.
+// reasonOf is what the system said, without the calls and the path that led there.
 func reasonOf(err error) error {
 	var call *os.SyscallError
 	if errors.As(err, &call) {
 		return call.Err
+	}
+	var place *fs.PathError
+	if errors.As(err, &place) {
+		return place.Err
 	}
 	return err
 }

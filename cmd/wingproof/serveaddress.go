@@ -3,6 +3,7 @@ package main
 import (
 	"net"
 	"net/netip"
+	"slices"
 	"strings"
 )
 
@@ -21,14 +22,16 @@ func ownIPs() []netip.Addr {
 	return append(out, netip.AddrFrom4([4]byte{127, 0, 0, 1}))
 }
 
-// ownAddress tells whether an address is one of this computer's.
+// ownAddress tells whether an address is one of this computer's, one that it gave itself for want of a network (169.254.…) too.
 func ownAddress(ip netip.Addr) bool {
-	for _, own := range ownIPs() {
-		if own == ip.WithZone("") {
-			return true
-		}
+	addresses, err := net.InterfaceAddrs()
+	if err != nil {
+		return false
 	}
-	return false
+	return ip.IsLoopback() || slices.ContainsFunc(addresses, func(a net.Addr) bool {
+		prefix, err := netip.ParsePrefix(a.String())
+		return err == nil && prefix.Addr().WithZone("") == ip.WithZone("").Unmap()
+	})
 }
 
 // ownAddresses lists the addresses of this computer in words.

@@ -1,11 +1,17 @@
 package browser_test
 
 import (
+	"fmt"
+	"os"
+	"path/filepath"
 	"regexp"
 	"testing"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
+
+	"wingproof/cmd/wingproof/internal/decide"
+	"wingproof/cmd/wingproof/internal/report"
 )
 
 // paper is a size of paper in inches, with its name.
@@ -44,6 +50,38 @@ func TestWallSheetIsOneSheet(t *testing.T) {
 			}
 		}
 		b.quiet()
+	}
+}
+
+// longBoard is a wall sheet of so many rows.
+func longBoard(t *testing.T, rows int) string {
+	t.Helper()
+	c := report.Content{Program: "Sandreed (invented)", Date: "2026-04-03"}
+	for i := range rows {
+		row := decide.Row{Part: fmt.Sprintf("wing skin number %02d", i), Stage: "drawn", Action: decide.Wait, Clears: "decide on the winglet", Reasons: []string{"waits for the winglet: mid and small are both still possible"},
+			NeededBy: "2026-06-19", Responsible: "T.O.", HoursLeft: 10}
+		if i%3 == 0 {
+			row.Action, row.Next, row.Clears, row.Reasons = decide.Start, "mill the plug", "", []string{"no undecided question touches this part"}
+		}
+		c.Verdict.Board = append(c.Verdict.Board, row)
+	}
+	page, err := report.BoardPage(c)
+	require.NoError(t, err)
+	path := filepath.Join(t.TempDir(), "board.html")
+	require.NoError(t, os.WriteFile(path, page, 0o644))
+	return path
+}
+
+// A board takes as many sheets as it says, one where it says nothing, and so breaks where it says: were a page too full, there would be one
+// more.
+func TestLongBoardTakesThePagesThatItSays(t *testing.T) {
+	for _, rows := range []int{30, 38, 45, 70} {
+		b := newTab(t, wide)
+		b.openFile(longBoard(t, rows))
+		says := ask[int](b, `Number((document.querySelector(".pages")?.textContent.match(/takes (\d+) pages/) ?? [0, 1])[1])`)
+		for _, p := range papers() {
+			require.Equal(t, says, sheetsOfPaper(b.printed(p)), "%d rows on %s", rows, p.name)
+		}
 	}
 }
 

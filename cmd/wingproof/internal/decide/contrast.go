@@ -14,21 +14,11 @@ type Contrast struct {
 	Limit         string   `json:"limit"`   // name of limit or built part; empty for a belief
 	Quantity      string   `json:"quantity"`
 	Unit          string   `json:"unit"`
+	Binding       string   `json:"binding"` // the bound that binds the baseline, BindsAtLeast or BindsAtMost; empty for a belief. Value and difference are taken on its side
+	Bound         *float64 `json:"bound"`   // that bound; null for a belief
 	Value         Range    `json:"full_size"`
 	Difference    *Range   `json:"difference"` // to the baseline; null for the baseline itself
 	Probability   *float64 `json:"probability_holds"`
-}
-
-// Range is a median with 95 %.
-type Range struct {
-	Median float64 `json:"median"`
-	Low    float64 `json:"low"`
-	High   float64 `json:"high"`
-}
-
-func rangeOf(values []float64) Range {
-	q := newQuantiles(values)
-	return Range{Median: q.at(0.5), Low: q.at(0.025), High: q.at(0.975)}
 }
 
 // Contrasts judges a problem and sets the sizes of a choice against each other, the other choices at the levels given. Levels come in
@@ -71,7 +61,7 @@ func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, 
 	}
 	d := &contraster{p: p, b: b, j: j, draws: newDrawer(p.streams, b), weights: newWeights(p.streams, p.Aircraft), limits: limits}
 	var out []Contrast
-	against := d.values(base)
+	against := d.values(base, base)
 	for i, level := range known.Levels {
 		out = append(out, d.contrasts(choice, level, at[i], base, against)...)
 	}
@@ -114,22 +104,19 @@ type contraster struct {
 	limits  int // how many of the requirements are limits or built parts
 }
 
-// values are all judged quantities of a configuration in every draw, at the side that binds.
-func (d *contraster) values(c int) [][]float64 {
+// values are all judged quantities of a configuration in every draw, on the side that binds the baseline: at two loadings a limit with
+// two bounds judges two numbers, and only those of one side can be set against each other.
+func (d *contraster) values(c, base int) [][]float64 {
 	beliefs := map[int][]float64{}
 	var out [][]float64
-	for _, r := range d.j.requirements {
+	for k, r := range d.j.requirements {
 		for _, q := range r.beliefs {
 			if beliefs[q] == nil {
 				beliefs[q] = d.draws.full(q, c)
 			}
 		}
-		s := d.j.series(d.p, d.b, r, c, beliefs, d.weights)
-		if r.AtLeast == nil && r.AtMost != nil {
-			out = append(out, s.most)
-		} else {
-			out = append(out, s.least)
-		}
+		values, _ := d.j.series(d.p, d.b, r, c, beliefs, d.weights).of(d.j.verdicts[base][k].Binding)
+		out = append(out, unending(values, r.unit))
 	}
 	return out
 }
@@ -137,20 +124,18 @@ func (d *contraster) values(c int) [][]float64 {
 // contrasts are those of one configuration against another.
 func (d *contraster) contrasts(choice, level string, c, base int, against [][]float64) []Contrast {
 	configs := d.b.theory.space.configs
-	values := d.values(c)
+	values := d.values(c, base)
 	var out []Contrast
 	for r, requirement := range d.j.requirements {
 		x := Contrast{Choice: choice, Level: level, Configuration: configs[c].name, Against: configs[base].name,
 			Limit: requirement.Name, Quantity: requirement.Quantity, Unit: requirement.unit, Value: rangeOf(values[r])}
 		if r < d.limits {
 			x.Probability = evidence.Pointer(d.j.verdicts[c][r].Probability)
+			x.Binding = d.j.verdicts[base][r].Binding
+			x.Bound = requirement.bound(x.Binding)
 		}
 		if c != base {
-			difference := make([]float64, len(values[r]))
-			for i := range difference {
-				difference[i] = values[r][i] - against[r][i]
-			}
-			x.Difference = evidence.Pointer(rangeOf(difference))
+			x.Difference = evidence.Pointer(differenceOf(values[r], against[r]))
 		}
 		out = append(out, x)
 	}

@@ -193,8 +193,7 @@ func bendingDraws(s *streams, r requirement, c int, moment []float64, b *belief)
 	return ratio
 }
 
-// count compares every draw with the bounds. Median and 95 % range are those of the side that fails more
-// often.
+// count compares every draw with the bounds. Median and 95 % range are those of the side that binds.
 func count(r requirement, s series, n int) (LimitVerdict, passes) {
 	pass := newPasses(n)
 	held, tooLow, tooHigh := 0, 0, 0
@@ -212,14 +211,12 @@ func count(r requirement, s series, n int) (LimitVerdict, passes) {
 			pass[i/64] |= 1 << (i % 64)
 		}
 	}
-	values, where := s.least, s.whereLeast
-	if r.AtLeast == nil || (r.AtMost != nil && tooHigh > tooLow) {
-		values, where = s.most, s.whereMost
-	}
-	spread := newQuantiles(values)
+	binding := r.binding(s, tooLow, tooHigh)
+	values, where := s.of(binding)
+	spread := rangeOf(unending(values, r.unit))
 	return LimitVerdict{
-		Limit: r.Name, Quantity: r.Quantity, Unit: r.unit, AtLeast: r.AtLeast, AtMost: r.AtMost,
+		Limit: r.Name, Quantity: r.Quantity, Unit: r.unit, AtLeast: r.AtLeast, AtMost: r.AtMost, Binding: binding,
 		Probability: float64(held) / float64(n), Where: where,
-		Median: spread.at(0.5), Low: spread.at(0.025), High: spread.at(0.975),
+		Median: spread.Median, Low: spread.Low, High: spread.High,
 	}, pass
 }

@@ -34,6 +34,3 @@ func LimitVerdicts(p Problem, configurations []map[string]string) ([][]LimitVerd
 	}
 	return out, nil
 }
-
-// Endless is the time [s] that stands for a spiral which does not grow, and the speed [m/s] for one that is never reached, in a LimitVerdict.
-const Endless = endless

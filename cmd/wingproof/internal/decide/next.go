@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"math"
 	"runtime"
 	"slices"
 
@@ -212,13 +213,14 @@ func noteWidths(widths [][][]float64, v Verdict) [][][]float64 {
 	}
 	for c, config := range v.Configurations {
 		for r, l := range config.Limits {
-			widths[c][r] = append(widths[c][r], l.High-l.Low)
+			widths[c][r] = append(widths[c][r], l.Range().Width())
 		}
 	}
 	return widths
 }
 
-// narrowing is the open limit, in a live configuration, whose range shrinks by the greatest share.
+// narrowing is the open limit, in a live configuration, whose range shrinks by the greatest share. A range without an end has no width to
+// shrink.
 func (f *forecast) narrowing(widths [][][]float64) Narrowing {
 	var best Narrowing
 	share := 1.0
@@ -227,8 +229,8 @@ func (f *forecast) narrowing(widths [][][]float64) Narrowing {
 			continue
 		}
 		for r, l := range config.Limits {
-			now, after := l.High-l.Low, newQuantiles(widths[c][r]).at(0.5)
-			if now > 0 && after/now < share && !reached(l.Probability, defaultDraws) {
+			now, after := l.Range().Width(), newQuantiles(widths[c][r]).at(0.5)
+			if now > 0 && !math.IsInf(now, 1) && after/now < share && !reached(l.Probability, defaultDraws) {
 				share = after / now
 				best = Narrowing{l.Limit, config.Configuration, l.Unit, l.Quantity, now, after}
 			}

@@ -1,6 +1,9 @@
 package decide
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // quantiles reads order statistics of draws without sorting all of them: each reading partitions the copy
 // around one place (Hoare's selection), and later readings find it partly ordered.
@@ -17,10 +20,11 @@ func (v quantiles) at(share float64) float64 {
 		return v[i]
 	}
 	next := slices.Min(v[i+1:])
-	if v[i] == next {
-		return v[i]
+	beyond := place - float64(i)
+	if v[i] == next || math.IsInf(v[i], -1) || beyond == 0 && math.IsInf(next, 1) {
+		return v[i] // nothing lies between a number and what is none
 	}
-	return v[i] + (place-float64(i))*(next-v[i])
+	return v[i] + beyond*(next-v[i])
 }
 
 // partition puts the value of rank k in its place, smaller ones before and greater ones after it.

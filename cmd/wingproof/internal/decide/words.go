@@ -33,8 +33,8 @@ func inUnit(v float64, unit, quantity string) string {
 		return fmt.Sprintf("%.1f°", v*180/math.Pi)
 	case unit == "%":
 		return fmt.Sprintf("%.1f %%", v)
-	case (unit == "m/s" || unit == "s") && v >= endless:
-		return "endless"
+	case math.IsInf(v, 1):
+		return EndlessWords(unit)
 	case unit == "m/s":
 		return fmt.Sprintf("%.1f m/s (%.0f kt)", v, v/knot)
 	case quantity == evidence.BendingRatio:

@@ -89,7 +89,7 @@ func newComparison(st *study.Study, sorties []sortie) *comparison {
 	for _, one := range st.Verdict.Configurations {
 		for _, l := range one.Limits {
 			c.limits = append(c.limits, &chance{limit: LimitChance{Mark: Mark, Limit: l.Limit, Quantity: l.Quantity, Unit: l.Unit, Configuration: one.Configuration, Levels: one.Levels,
-				Live: one.Live, Rehearsed: rehearsed[one.Configuration], Now: l.Probability, NowHalf: (l.High - l.Low) / 2}})
+				Live: one.Live, Rehearsed: rehearsed[one.Configuration], Now: l.Probability, NowHalf: finite(l.Range().Width() / 2)}})
 		}
 	}
 	return c
@@ -130,7 +130,7 @@ func (c *comparison) add(gave []flown, after *study.Study) {
 	}
 	for _, l := range c.limits {
 		if v, ok := verdictOn(after.Verdict, l.limit); ok {
-			l.after, l.half = append(l.after, v.Probability), append(l.half, (v.High-v.Low)/2)
+			l.after, l.half = append(l.after, v.Probability), append(l.half, v.Range().Width()/2)
 		}
 	}
 }
@@ -163,7 +163,7 @@ func (c *comparison) result() Result {
 		}
 		one := l.limit
 		one.After, one.Least, one.Greatest = statistic.Median(l.after), slices.Min(l.after), slices.Max(l.after)
-		one.AfterHalf = statistic.Median(l.half)
+		one.AfterHalf = finite(middle(l.half))
 		out.Limits = append(out.Limits, one)
 	}
 	return out

@@ -104,6 +104,6 @@ type LimitChance struct {
 	After         float64           `json:"probability_after"` // median
 	Least         float64           `json:"probability_after_least"`
 	Greatest      float64           `json:"probability_after_greatest"`
-	NowHalf       float64           `json:"half_width_now"` // of the judged number's 95 % interval
-	AfterHalf     float64           `json:"half_width_after"`
+	NowHalf       *float64          `json:"half_width_now"` // of the judged number's 95 % interval; null where it has no end
+	AfterHalf     *float64          `json:"half_width_after"`
 }

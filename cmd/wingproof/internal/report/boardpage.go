@@ -16,6 +16,9 @@ type boardPage struct {
 	Sizes template.CSS // custom properties: the size of letters and the room of the names, by box
 }
 
+// Plain tells that nothing on the sheet needs a script to be read.
+func (boardPage) Plain() bool { return true }
+
 // BoardPage renders the wall sheet: one sheet of A4 or Letter, or of A3, that is read at three metres. Its letters are as large as its
 // rows leave them room, and never too small: a board that is too long says that it takes more sheets and breaks between rows.
 func BoardPage(c Content) ([]byte, error) {
@@ -34,13 +37,13 @@ func BoardPage(c Content) ([]byte, error) {
 func (w *wallSheet) lay() template.CSS {
 	var sizes []string
 	w.Leaves = 1
-	for i, box := range sheetBoxes() {
+	boxes := sheetBoxes()
+	_, w.OneA3 = w.fit(boxes[slices.IndexFunc(boxes, func(b sheetBox) bool { return b.Name == "great" })]) // which the head tells of
+	for i, box := range boxes {
 		m, fits := w.fit(box)
 		switch {
 		case i == 0 && !fits:
 			w.turn(m)
-		case box.Name == "great":
-			w.OneA3 = fits
 		case box.Name == "broad":
 			w.Upright = !fits
 		}
@@ -58,8 +61,10 @@ func (w *wallSheet) lay() template.CSS {
 
 // turn begins another page where the next row would not fit any more, at the least size of letters.
 func (w *wallSheet) turn(m measure) {
+	w.Leaves = 2 // at least: the head says so, which takes a line
 	height := spare * w.above(m)
 	again := spare * (m.size*bigLeading + 2*blockGap) // what is repeated on the next page
+	w.Leaves = 1
 	for i := range w.Rows {
 		h := spare * w.rowHeight(m, i)
 		if height+h > m.box.Height && i > 0 {

@@ -36,6 +36,7 @@ type Figures struct {
 	Envelope   []plots.Figure            // mass against CG at full size: loadings and the limits that hold them in
 	ModesPlane []plots.Figure            // natural motions at full size against the levels of flying qualities
 	Contrasts  map[string][]plots.Figure // full-size differences of the sizes of a choice, by choice
+	NotDrawn   map[string]string         // why a section that has data has no figure, by section
 }
 
 // FlightRow is one flight of the program.

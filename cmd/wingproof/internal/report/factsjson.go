@@ -12,8 +12,9 @@ import (
 	"strings"
 )
 
-// FactsJSON writes plain data as one JSON document whose bytes follow from the data alone: keys as encoding/json takes them from the
-// tags, but every field is there. What is not known is null: nil pointers, and numbers that are none or endless. A list or a table
+// FactsJSON writes plain data as one JSON document whose bytes follow from the data alone. Keys are those of the json tags, or the
+// names of the fields; fields of an exported embedded struct stand among those around it, and an embedded struct that is not exported
+// is left out with all its fields, unlike in encoding/json. omitempty counts for nothing: every other field is there. What is not known is null: nil pointers, and numbers that are none or endless. A list or a table
 // without anything in it is an empty one. Numbers have seven significant digits, which is more than any of them is known to, and
 // the same on every processor.
 //

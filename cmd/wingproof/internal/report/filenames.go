@@ -15,30 +15,47 @@ const mostName = 48
 // FileNames gives each of several names, such as those of flights, what stands for it in the name of a file: letters, digits and
 // hyphens of ASCII only, as close to the name as they allow. No two are alike, also on a system that ignores case.
 //
-// Names that meet in what is left of them all get a mark that follows from the name alone, so that each has the same file in whatever order
-// they come. Whoever uses the result puts a word before it: by itself it may be one that a system keeps
-// for itself.
+// Of names that meet in what is left of them one that stays as it is keeps its file, the first in the order of bytes where they differ in
+// case alone. All others get a mark that follows from the name alone, so that each has the same file in whatever order they come. Whoever
+// uses the result puts a word before it: by itself it may be one that a system keeps for itself.
 func FileNames(names []string) []string {
 	out := make([]string, len(names))
-	taken := map[string]int{}
 	for i, name := range names {
 		out[i] = letters(name)
-		taken[strings.ToLower(out[i])]++
 	}
+	keeps := keepers(names, out)
 	used := map[string]bool{}
-	for i, name := range names {
-		if out[i] == name && taken[strings.ToLower(name)] == 1 {
-			used[strings.ToLower(name)] = true
-		}
+	for key := range keeps {
+		used[key] = true
 	}
 	for i, name := range names {
-		if out[i] == name && taken[strings.ToLower(name)] == 1 {
-			continue
-		}
-		if out[i] == "" || taken[strings.ToLower(out[i])] > 1 {
+		if keeper, kept := keeps[strings.ToLower(out[i])]; !kept || keeper != i {
 			out[i] = marked(out[i], name, used)
+			used[strings.ToLower(out[i])] = true
 		}
-		used[strings.ToLower(out[i])] = true
+	}
+	return out
+}
+
+// keepers tells which of the names has each of the short ones, in lower case, to itself; none has where several meet that all had to
+// change.
+func keepers(names, short []string) map[string]int {
+	meet := map[string][]int{}
+	for i, s := range short {
+		if s != "" {
+			meet[strings.ToLower(s)] = append(meet[strings.ToLower(s)], i)
+		}
+	}
+	out := map[string]int{}
+	for key, all := range meet {
+		if len(all) == 1 {
+			out[key] = all[0]
+		}
+		for _, i := range all {
+			if first, kept := out[key]; short[i] == names[i] && (!kept || names[i] < names[first]) {
+				out[key] = i
+			}
+		}
 	}
 	return out
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"html/template"
 	"slices"
-	"strings"
 )
 
 // FlightPage is everything that the page of one flight shows.
@@ -44,6 +43,12 @@ type StripPicture struct {
 // Served tells whether the page is served and renews itself.
 func (f FlightPage) Served() bool { return f.Live }
 
+// Plain tells that nothing on the page needs a script to be read.
+func (FlightPage) Plain() bool { return true }
+
+// Pictures tells whether the page shows one that lies beside it.
+func (f FlightPage) Pictures() bool { return f.Strip != nil }
+
 // Verdict is what heads the page: the word and what follows.
 func (f FlightPage) Verdict() string {
 	switch {
@@ -61,17 +66,12 @@ func (f FlightPage) Render() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	words, err := policy(f.Live)
-	if err != nil {
-		return nil, err
-	}
 	var b bytes.Buffer
 	err = execute(&b, "flight.gohtml", struct {
 		FlightPage
 		Style    template.CSS
-		Policy   string
 		Cautions []caution
-	}{f, style, strings.Replace(words, "img-src data:", "img-src data: 'self' file:", 1), cautionsNamed("What this page is not", "Flying the model", "Moving the centre of gravity", "Stalls")})
+	}{f, style, cautionsNamed("What this page is not", "Flying the model", "Moving the centre of gravity", "Stalls")})
 	return b.Bytes(), err
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -106,5 +107,18 @@ func TestFileNamesDiffer(t *testing.T) {
 	require.Equal(t, "F07", got[12])
 	again := FileNames([]string{"F-03-b", "F07", "F 03/b"})
 	require.Equal(t, []string{got[3], "F07", got[2]}, again, "a name keeps its file when the order changes")
+	for plain, other := range map[string]string{"F-03-b": "F 03/b", "F-03-B": "f 03/b", "AO": "äö", "F01": "f01", "x": "../x"} {
+		for _, both := range [][]string{{plain, other}, {other, plain}} {
+			pages := FileNames(both)
+			i := slices.Index(both, plain)
+			require.Equal(t, plain, pages[i], "the page stays where it was before %q came", other)
+			require.Regexp(t, "^"+letters(other)+"-[0-9a-f]{6}$", pages[1-i])
+		}
+	}
+	two := FileNames([]string{"F 03", "F/03"})
+	require.Regexp(t, "^F-03-[0-9a-f]{6}$", two[0], "neither has more right to the plain name")
+	require.Regexp(t, "^F-03-[0-9a-f]{6}$", two[1])
+	mark := strings.TrimPrefix(two[0], "F-03-")
+	require.Equal(t, "F-03-"+mark, FileNames([]string{"F 03", "F/03", "F 03 " + mark})[2], "a mark gives way to a name")
 	require.Equal(t, []string{"F-03-b"}, FileNames([]string{"F 03/b"}))
 }

@@ -53,6 +53,9 @@ type waiting struct {
 // Served tells that the page renews itself.
 func (waiting) Served() bool { return true }
 
+// Plain tells that nothing on the page needs a script to be read.
+func (waiting) Plain() bool { return true }
+
 // Waiting renders the page that a server shows until the first one is worked out, with LivePlace in it.
 func Waiting(program string) ([]byte, error) {
 	style, err := styleSheet()

@@ -131,6 +131,11 @@ func sections(f Figures) (map[string]figureSection, error) {
 		contrasts.Figures = append(contrasts.Figures, f.Contrasts[choice]...)
 		out["contrasts"] = contrasts
 	}
+	for name, why := range f.NotDrawn {
+		if section := out[name]; len(section.Figures) == 0 {
+			out[name] = figureSection{None: "Not drawn: " + why + "."}
+		}
+	}
 	for _, name := range slices.Sorted(maps.Keys(out)) {
 		if err := checkFigures(out[name].Figures); err != nil {
 			return nil, err

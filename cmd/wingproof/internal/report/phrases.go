@@ -1,6 +1,7 @@
 package report
 
 import (
+	"math"
 	"sort"
 	"strconv"
 	"strings"
@@ -61,8 +62,7 @@ func limitWords(l decide.LimitVerdict) string {
 
 // limitRange writes median and 95 % range of the judged quantity.
 func limitRange(l decide.LimitVerdict) string {
-	unit, k := shown(l.Unit)
-	s := strings.TrimSpace(figures(k*l.Median, 3) + " (" + figures(k*l.Low, 3) + " to " + figures(k*l.High, 3) + ") " + unit)
+	s := judgedWords(l)
 	if l.Where != "" {
 		s += ", worst at " + l.Where
 	}
@@ -70,6 +70,21 @@ func limitRange(l decide.LimitVerdict) string {
 		s += "; needs flight evidence"
 	}
 	return s
+}
+
+// judgedWords are median and range, in words where there is no number.
+func judgedWords(l decide.LimitVerdict) string {
+	unit, k := shown(l.Unit)
+	low, high, none := figures(k*l.Low, 3), figures(k*l.High, 3), decide.EndlessWords(l.Unit)
+	switch r := l.Range(); {
+	case r.AlwaysEndless():
+		return none
+	case r.Endless():
+		return strings.TrimSpace(none + " (above " + low + " " + unit + ")")
+	case math.IsInf(l.High, 1):
+		return strings.TrimSpace(figures(k*l.Median, 3) + " (above " + low + ") " + unit)
+	}
+	return strings.TrimSpace(figures(k*l.Median, 3) + " (" + low + " to " + high + ") " + unit)
 }
 
 // worstLimit names the limit that is least likely to hold.

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -16,4 +17,7 @@ func pointLines(points []plots.Point) string {
 	return strings.Join(lines, "\n")
 }
 
-func tenth(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// tenth is a length in tenths of a unit, which no pointer tells apart; a whole one stands without its nought.
+func tenth(x float64) string {
+	return strconv.FormatFloat(math.Round(10*x)/10, 'f', -1, 64)
+}

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"html/template"
-	"strings"
 )
 
 // pageScript and liveScript are the scripts that a page may carry: what makes a page easier to read, and what renews a page
@@ -14,31 +13,43 @@ const (
 	liveScript = "live.js"
 )
 
-// policy is the content security policy of a page: nothing is fetched, and no script runs but those of this program, known by
+// policy is the content security policy of a page: nothing is fetched, and no script runs but those that the page carries, known by
 // their digests. Only a page that is served may ask its own server whether there is a newer one.
-func policy(live bool) (string, error) {
-	names := []string{pageScript}
-	if live {
-		names = append(names, liveScript)
+func policy(scripts []string, pictures, live bool) (string, error) {
+	words := "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+	if pictures {
+		words += " 'self' file:"
 	}
-	var digests []string
-	for _, name := range names {
+	if len(scripts) > 0 {
+		words += "; script-src"
+	}
+	for _, name := range scripts {
 		text, err := script(name)
 		if err != nil {
 			return "", err
 		}
 		sum := sha256.Sum256([]byte(text))
-		digests = append(digests, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
+		words += " 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 	}
-	words := "default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src " + strings.Join(digests, " ")
 	if live {
 		words += "; connect-src 'self'"
 	}
 	return words, nil
 }
 
-// policyOf is the policy of the page that a template renders: data tells by a method Served whether the page is served.
-func policyOf(data any) (string, error) { return policy(served(data)) }
+// policyOf is the policy of the page that a template renders. Data tells by methods what the page has: Served whether it is served, Plain
+// whether it does without the script that makes a page easier to read, Pictures whether it shows pictures that lie beside it.
+func policyOf(data any) (string, error) {
+	var scripts []string
+	if page, ok := data.(interface{ Plain() bool }); !ok || !page.Plain() {
+		scripts = append(scripts, pageScript)
+	}
+	if served(data) {
+		scripts = append(scripts, liveScript)
+	}
+	page, ok := data.(interface{ Pictures() bool })
+	return policy(scripts, ok && page.Pictures(), served(data))
+}
 
 func served(data any) bool {
 	page, ok := data.(interface{ Served() bool })

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"wingproof/cmd/wingproof/internal/decide"
 )
 
 // policyOfPage is the policy that a page states for itself.
@@ -19,33 +21,53 @@ func policyOfPage(t *testing.T, page string) string {
 	return html.UnescapeString(found[1])
 }
 
-// Every script of a page is allowed by the digest of its text as it stands there, and the policy lets nothing else in.
-func TestPolicyAllowsTheScriptsOfThePageOnly(t *testing.T) {
-	for _, live := range []bool{false, true} {
-		c := sample(t)
-		c.Live = live
-		page := render(t, c)
-		words := policyOfPage(t, page)
-		scripts := regexp.MustCompile(`(?s)<script>(.*?)</script>`).FindAllStringSubmatch(page, -1)
-		require.Len(t, scripts, map[bool]int{false: 1, true: 2}[live])
-		for _, s := range scripts {
-			sum := sha256.Sum256([]byte(s[1]))
-			require.Contains(t, words, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
-		}
-		require.Equal(t, len(scripts), strings.Count(words, "sha256-"))
-		require.Contains(t, words, "default-src 'none'")
-		require.Equal(t, live, strings.Contains(words, "connect-src 'self'"))
-		require.NotContains(t, words, "unsafe-eval")
-		require.NotContains(t, words, "script-src 'unsafe-inline'")
+// pagesOfEveryKind renders one page of every kind.
+func pagesOfEveryKind(t *testing.T, live bool) map[string]string {
+	t.Helper()
+	c := sample(t)
+	c.Live = live
+	out := map[string]string{"index": render(t, c)}
+	for name, make := range map[string]func() ([]byte, error){
+		"board":   func() ([]byte, error) { return BoardPage(c) },
+		"methods": func() ([]byte, error) { return MethodsPage(c) },
+		"flight":  FlightPage{Flight: "F01", Strip: &StripPicture{File: "figures/flight-F01.png"}, Live: live}.Render,
+		"no log":  FlightPage{Flight: "F02", Live: live}.Render,
+		"choice":  ChoicePage{Verdict: decide.ChoiceVerdict{Choice: "winglet", State: decide.Open, Live: []string{"mid", "small"}}, Live: live}.Render,
+	} {
+		page, err := make()
+		require.NoError(t, err, name)
+		out[name] = string(page)
 	}
+	if live {
+		page, err := Waiting("Sandreed")
+		require.NoError(t, err)
+		out["waiting"] = string(page)
+	}
+	return out
 }
 
-func TestEveryPageStatesAPolicy(t *testing.T) {
-	for name, make := range map[string]func(Content) ([]byte, error){"index": Laid, "board": BoardPage, "methods": MethodsPage} {
-		page, err := make(sample(t))
-		require.NoError(t, err, name)
-		require.Contains(t, policyOfPage(t, string(page)), "default-src 'none'", name)
+// Every script of a page is allowed by the digest of its text as it stands there, and the policy lets nothing else in: no script and no
+// picture that the page does not have.
+func TestPolicyAllowsWhatThePageCarriesOnly(t *testing.T) {
+	for _, live := range []bool{false, true} {
+		for name, page := range pagesOfEveryKind(t, live) {
+			words := policyOfPage(t, page)
+			scripts := regexp.MustCompile(`(?s)<script>(.*?)</script>`).FindAllStringSubmatch(page, -1)
+			for _, s := range scripts {
+				sum := sha256.Sum256([]byte(s[1]))
+				require.Contains(t, words, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'", name)
+			}
+			require.Equal(t, len(scripts), strings.Count(words, "sha256-"), name)
+			require.Equal(t, len(scripts) > 0, strings.Contains(words, "script-src"), name)
+			require.Equal(t, strings.Contains(page, "<img"), strings.Contains(words, "img-src data: 'self' file:"), name)
+			require.Contains(t, words, "default-src 'none'", name)
+			require.Equal(t, live, strings.Contains(words, "connect-src 'self'"), name)
+			require.NotContains(t, words, "unsafe-eval", name)
+			require.NotContains(t, words, "script-src 'unsafe-inline'", name)
+		}
 	}
+	page := render(t, sample(t))
+	require.Equal(t, 1, strings.Count(page, "<script>"), "the board's page has its script")
 }
 
 // The script stays small enough to be read, and reaches for nothing outside the page.

@@ -102,11 +102,24 @@ func (w *wallSheet) height(m measure) float64 {
 
 // above is the height of head and notes before the rows, below that of the notes behind them.
 func (w *wallSheet) above(m measure) float64 {
-	h := m.size*1.15*bigLeading + blockGap + m.textHeight(w.Head, m.small(), false)
+	h := m.size*1.15*bigLeading + blockGap + m.textHeight(w.Head, m.small(), false) + w.paperNotes(m)
 	for _, block := range w.Above {
 		h += m.blockHeight(block)
 	}
 	return h + blockGap
+}
+
+// paperNotes is the height of what the head says of the paper in this box: how many pages the board takes, and that it had better not
+// lie across.
+func (w *wallSheet) paperNotes(m measure) float64 {
+	h := 0.0
+	if words := w.PagesWords(); words != "" && m.box.Name != "great" && m.box.Name != "greatbroad" {
+		h += m.textHeight(words, m.note(), true)
+	}
+	if words := w.UprightWords(); words != "" && m.box.Name == "broad" {
+		h += m.textHeight(words, m.small(), true)
+	}
+	return h
 }
 
 func (w *wallSheet) below(m measure) float64 {

@@ -138,6 +138,40 @@ func TestTooManyRowsTakeMorePagesAndLoseNone(t *testing.T) {
 	require.LessOrEqual(t, height, m.box.Height)
 }
 
+// What a long board says of its pages takes room on the first of them.
+func TestWordsAboutPagesTakeRoom(t *testing.T) {
+	w := newWallSheet(rowsOf(45))
+	w.lay()
+	m, _ := w.fit(sheetBoxes()[0])
+	require.NotEmpty(t, w.PagesWords())
+	with, line := w.above(m), m.note()*leading
+	w.Leaves = 1
+	require.GreaterOrEqual(t, with-w.above(m), line-1e-9)
+	broad := measure{bold: w.bold, plain: w.plain, box: sheetBoxes()[3], size: leastLetters}
+	require.Equal(t, "broad", broad.box.Name)
+	require.NotEmpty(t, w.UprightWords())
+	with = w.above(broad)
+	w.Upright = false
+	require.InDelta(t, broad.small()*leading, with-w.above(broad), 1e-9)
+}
+
+// However many rows there are, the first page has room for its head with the words about pages, and for the rows on it.
+func TestFirstPageOverflowsForNoNumberOfRows(t *testing.T) {
+	for n := 20; n < 80; n++ {
+		w := newWallSheet(rowsOf(n))
+		w.lay()
+		m, _ := w.fit(sheetBoxes()[0])
+		height := w.above(m)
+		for i, r := range w.Rows {
+			if r.Turn > 0 {
+				break
+			}
+			height += w.rowHeight(m, i)
+		}
+		require.LessOrEqual(t, spare*height, m.box.Height+1e-9, "%d rows", n)
+	}
+}
+
 func TestAnEmptyBoardIsSaid(t *testing.T) {
 	require.Contains(t, boardPageOf(t, Content{}), "No parts to judge")
 }
