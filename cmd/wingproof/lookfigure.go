@@ -78,9 +78,10 @@ func (l *look) series(name string, q flightlog.Quantity, factor float64) plots.S
 
 // manoeuvreWords is the kind of a manoeuvre with its control.
 func manoeuvreWords(m lookManoeuvre) string {
+	kind := strings.ReplaceAll(string(m.Kind), "_", "-")
 	if m.Control == "" {
-		return string(m.Kind)
+		return kind
 	}
 	control, _, _ := strings.Cut(channelWords(m.Control), " ")
-	return string(m.Kind) + ", " + control
+	return kind + ", " + control
 }

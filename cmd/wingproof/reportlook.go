@@ -74,9 +74,6 @@ func (in lookInputs) look(log study.Logged) logPage {
 func (l *look) keptStrip(doc lookDocument) (*keptStrip, error) {
 	data := l.stripChart(doc)
 	data.Title, data.Note, data.Light = fmt.Sprintf("Flight %s over time", doc.Flight), "", true
-	for i := range data.Manoeuvres {
-		data.Manoeuvres[i].Name = strings.ReplaceAll(data.Manoeuvres[i].Name, "_", "-")
-	}
 	picture, alt, err := plots.StripPicture(data)
 	if err != nil {
 		return nil, err
