@@ -45,7 +45,7 @@ func (b contrastBlock) above() bool { return b.gutter == 0 }
 
 func (b contrastBlock) rowHeight() vg.Length {
 	if b.above() {
-		return markLine + labelLine
+		return markLine + labelLine + 4 // a bar keeps off the words of the level below
 	}
 	return markLine + 3
 }
