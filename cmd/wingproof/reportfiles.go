@@ -73,18 +73,7 @@ func (m *maker) flights() error {
 	if err != nil {
 		return err
 	}
-	for i, link := range flightLinks(m.study) {
-		page, err := pages[i].Render()
-		if err != nil {
-			return err
-		}
-		m.add(link.Name, page)
-		m.content.Pages = append(m.content.Pages, link)
-	}
-	for _, p := range pictures {
-		m.files = append(m.files, p.files()...)
-	}
-	return nil
+	return addPages(m, flightLinks(m.study), pages, pictures)
 }
 
 // choices adds a page for each choice.
@@ -93,12 +82,17 @@ func (m *maker) choices() error {
 	if err != nil {
 		return err
 	}
-	for i, link := range choiceLinks(m.study) {
-		page, err := pages[i].Render()
+	return addPages(m, choiceLinks(m.study), pages, pictures)
+}
+
+// addPages adds pages under the names of their links, and their pictures.
+func addPages[P interface{ Render() ([]byte, error) }](m *maker, links []report.PageLink, pages []P, pictures []namedPicture) error {
+	for i, link := range links {
+		body, err := pages[i].Render()
 		if err != nil {
 			return err
 		}
-		m.add(link.Name, page)
+		m.add(link.Name, body)
 		m.content.Pages = append(m.content.Pages, link)
 	}
 	for _, p := range pictures {

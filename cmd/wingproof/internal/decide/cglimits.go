@@ -24,15 +24,7 @@ type CGLimit struct {
 //
 // In each joint draw of the beliefs a limit is just met at one station; 95 % of these lie behind an aft bound, or ahead of a forward one.
 func CGLimits(p Problem, masses []float64) ([]CGLimit, error) {
-	t, requirements, err := assumedBy(p)
-	if err != nil {
-		return nil, err
-	}
-	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
-	if err != nil {
-		return nil, err
-	}
-	b, _, err := anchorAll(t, observed)
+	t, requirements, b, err := believed(p)
 	if err != nil {
 		return nil, err
 	}

@@ -24,19 +24,11 @@ type Contrast struct {
 // Contrasts judges a problem and sets the sizes of a choice against each other, the other choices at the levels given. Levels come in
 // their order, for each of them limits and built parts in their order, then the beliefs. Parts and the record of decisions play no role.
 func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, error) {
-	t, requirements, err := assumedBy(p)
+	t, requirements, b, err := believed(p)
 	if err != nil {
 		return nil, err
 	}
 	s := t.space
-	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
-	if err != nil {
-		return nil, err
-	}
-	b, _, err := anchorAll(t, observed)
-	if err != nil {
-		return nil, err
-	}
 	limits := len(requirements)
 	for q, quantity := range t.quantities {
 		if quantity == evidence.RootBendingMoment {

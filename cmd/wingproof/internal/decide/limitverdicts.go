@@ -6,15 +6,7 @@ package decide
 //
 // An unknown configuration is an error; so is all that is one for Judge.
 func LimitVerdicts(p Problem, configurations []map[string]string) ([][]LimitVerdict, error) {
-	t, requirements, err := assumedBy(p)
-	if err != nil {
-		return nil, err
-	}
-	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
-	if err != nil {
-		return nil, err
-	}
-	b, _, err := anchorAll(t, observed)
+	t, requirements, b, err := believed(p)
 	if err != nil {
 		return nil, err
 	}

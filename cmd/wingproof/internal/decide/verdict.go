@@ -80,6 +80,20 @@ func assumedBy(p Problem) (*theory, []requirement, error) {
 	return t, requirements, err
 }
 
+// believed is theory, requirements and what flights make of that theory.
+func believed(p Problem) (*theory, []requirement, *belief, error) {
+	t, requirements, err := assumedBy(p)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	b, _, err := anchorAll(t, observed)
+	return t, requirements, b, err
+}
+
 // verdict is what follows under a record of decisions.
 func (a *assessed) verdict(decisions []Decision) (Verdict, error) {
 	p := a.problem

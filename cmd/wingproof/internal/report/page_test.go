@@ -214,18 +214,20 @@ func TestCautionsCoverTheDangersAndDefer(t *testing.T) {
 // Text and links keep a contrast of 4.5 against their ground, in light and in dark.
 // Source of formula and threshold: W3C, Web Content Accessibility Guidelines 2.1, success criterion 1.4.3.
 func TestContrast(t *testing.T) {
-	css, err := assets.ReadFile("assets/page.css")
-	require.NoError(t, err)
-	schemes := regexp.MustCompile(`:root\{([^}]*)\}`).FindAllStringSubmatch(string(css), -1)
-	require.Len(t, schemes, 3, "light, dark, print")
-	for _, scheme := range schemes {
-		colour := map[string]string{}
-		for _, pair := range regexp.MustCompile(`--(\w+):(#\w+)`).FindAllStringSubmatch(scheme[1], -1) {
-			colour[pair[1]] = pair[2]
-		}
-		for _, text := range []string{"ink", "soft", "alarm", "link"} {
-			for _, ground := range []string{"paper", "wash"} {
-				require.Greater(t, contrast(t, colour[text], colour[ground]), 4.5, "%s on %s", text, ground)
+	for sheet, grounds := range map[string][]string{"page": {"paper", "wash"}, "wall": {"paper"}} {
+		css, err := assets.ReadFile("assets/" + sheet + ".css")
+		require.NoError(t, err)
+		schemes := regexp.MustCompile(`:root\{([^}]*)\}`).FindAllStringSubmatch(string(css), -1)
+		require.Len(t, schemes, 3, "light, dark, print")
+		for _, scheme := range schemes {
+			colour := map[string]string{}
+			for _, pair := range regexp.MustCompile(`--(\w+):(#\w+)`).FindAllStringSubmatch(scheme[1], -1) {
+				colour[pair[1]] = pair[2]
+			}
+			for _, text := range []string{"ink", "soft", "alarm", "link"} {
+				for _, ground := range grounds {
+					require.Greater(t, contrast(t, colour[text], colour[ground]), 4.5, "%s on %s, %s.css", text, ground, sheet)
+				}
 			}
 		}
 	}
