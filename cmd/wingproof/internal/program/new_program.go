@@ -63,7 +63,7 @@ func (o NewOptions) programText(choices []Choice, logs []draftLog) string {
 
 func (o NewOptions) writeTop(w *tomlWriter) {
 	w.lines("# Program folder of wingproof. Lines behind # are for people; the program does not read them.",
-		"# Every figure marked \"replace\" is a place holder: put your own in its place.",
+		"# Every figure marked \"replace\" is a place holder: put your own in its place, and where it comes from as its source.",
 		"# Axes: metres from the datum at full size, x aft, y right, z up. A key may carry another unit of its kind:",
 		"# span_ft instead of span_m, mass_lb instead of mass_kg.",
 		"format = 1",
@@ -120,12 +120,15 @@ func (o NewOptions) writeFullSize(w *tomlWriter) {
 		"", "# The body, for its own moments. Heads station, x_mm, width_mm, height_mm, z_mm (of the middle): cuts from the nose aft.",
 		"# [fuselage]",
 		`# stations = "shape/fuselage.csv"`)
-	w.lines("", "[gear]                         # where the wheels touch the ground; replace")
+	w.lines("", "[gear]                         # where the wheels touch the ground", sourceLine())
 	w.linef("nose_x_m = %s", figure(b.noseX))
 	w.linef("main_x_m = %s", figure(b.mainX))
 	w.linef("track_m = %s", figure(0.26*o.Span))
 	w.linef("ground_z_m = %s", figure(b.groundZ))
 }
+
+// sourceLine marks a table as one whose figures nobody has stated.
+func sourceLine() string { return "source = " + tomlText(placeHolder) }
 
 func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	w.lines("", "# Lifting surfaces, right half; the left half is the mirror image. Stations run from inboard to outboard.",
@@ -147,13 +150,13 @@ func (o NewOptions) writeSurfaces(w *tomlWriter) {
 	w.lines("", "[[lifting_surface]]", `name = "foreplane"`, `role = "foreplane"`, `stations = "shape/foreplane.csv"`,
 		`hinges = [{ control = "elevator", from_station = 1, to_station = 3, hinge_chord_percent = 65, travel_deg = [-15, 25], effectiveness = 0.8 }]`,
 		"", "# Sections: naca with four or five digits, or outline = \"shape/NAME.csv\" with heads x, y (fractions of the chord), or",
-		"# mean_line = \"shape/NAME.csv\" with the same heads and thickness_percent = 12 beside it. Replace.",
+		"# mean_line = \"shape/NAME.csv\" with the same heads and thickness_percent = 12 beside it.",
 		"# The largest lift of a section, for stall: polar = \"shape/NAME-polar.csv\" with heads reynolds, flap_deg,",
 		"# state (clean or contaminated), max_lift, profile_drag (may stay empty), source.",
-		"[[aerofoil]]", `name = "wing section"`, `naca = "2415"`,
-		"[[aerofoil]]", `name = "foreplane section"`, `naca = "3416"`)
+		"[[aerofoil]]", `name = "wing section"`, `naca = "2415"`, sourceLine(),
+		"[[aerofoil]]", `name = "foreplane section"`, `naca = "3416"`, sourceLine())
 	if !o.noWinglets() {
-		w.lines("[[aerofoil]]", `name = "winglet section"`, `naca = "0012"`)
+		w.lines("[[aerofoil]]", `name = "winglet section"`, `naca = "0012"`, sourceLine())
 	}
 }
 
@@ -186,10 +189,10 @@ func (e Edit) text() string {
 
 func (o NewOptions) writeLoadings(w *tomlWriter) {
 	b := o.balance()
-	w.lines("", "# What is carried, and where. flies = false is a case on the ground only. Replace.",
+	w.lines("", "# What is carried, and where. flies = false is a case on the ground only.",
 		"# A tank in the wing may say where it lies, on both sides: span_from_m = 0.3, span_to_m = 1.2 from the middle.")
 	for _, l := range b.loads {
-		w.lines("[[loading]]", "name = "+tomlText(l.name))
+		w.lines("[[loading]]", "name = "+tomlText(l.name), sourceLine())
 		w.linef("items = [{ what = \"people\", mass_kg = %s, x_m = %s, z_m = %s }, { what = \"fuel\", mass_kg = %s, x_m = %s, z_m = 0 }]",
 			figure(l.people), figure(b.seatX), figure(b.peopleZ), figure(l.fuel), figure(b.tankX))
 	}

@@ -13,6 +13,7 @@ func (l *loader) readAerofoils(all []*scope) {
 		}
 		data := l.readSection(s, name)
 		data.Name = name
+		s.readSource("aerofoil " + quoted(name))
 		if file, polarAt := s.text("polar", false); file != "" {
 			data.PolarFile, data.Polar = l.readPolar(s, polarAt, file)
 		}

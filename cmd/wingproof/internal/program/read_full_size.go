@@ -88,6 +88,7 @@ func (l *loader) readGear(s *scope) {
 	g.MainX, _ = s.number(length("main_x").required())
 	g.Track, _ = s.number(length("track").positive().required())
 	g.GroundZ, _ = s.number(length("ground_z").required())
+	s.readSource("where the wheels stand")
 	if g.MainX <= g.NoseX && s.clean() {
 		s.wrong(s.v.at, "the main wheels do not stand behind the nose wheel", "write main_x larger than nose_x; x counts aft")
 	}

@@ -11,6 +11,7 @@ func (l *loader) readLoadings(all []*scope) {
 			s.wrong(at, "the loading "+quoted(loading.Name)+" is there twice", "give each loading a name of its own")
 		}
 		loading.Flies = s.truth("flies", true)
+		s.readSource("what " + quoted(loading.Name) + " carries")
 		for _, item := range s.groups("items", "an item of loading "+loading.Name, true) {
 			var i Item
 			i.What, _ = item.text("what", true)

@@ -34,13 +34,8 @@ const unsigned = "nobody has signed program.toml (cautions_read): the figures in
 	"Do not act on this board before somebody has gone through the figures, read the cautions and signed"
 
 // placeHeld heads a board that is signed and still rests on figures of a new folder.
-func placeHeld(keys []string) string {
-	spoken := map[string]string{"mass": "gross mass", "empty_mass": "empty mass", "empty_cg_x": "empty CG aft of datum", "empty_cg_z": "empty CG above datum"}
-	words := make([]string, len(keys))
-	for i, k := range keys {
-		words[i] = spoken[k]
-	}
-	return "these figures of program.toml are still place holders, signed or not: " + strings.Join(words, ", ") +
+func placeHeld(held []string) string {
+	return "these figures of program.toml are still place holders, signed or not: " + strings.Join(held, ", ") +
 		". Do not act on this board before they are replaced, each with its source"
 }
 
