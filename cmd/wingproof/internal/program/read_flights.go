@@ -76,7 +76,7 @@ func (l *loader) readFlights(t *table) {
 		l.p.Flights = append(l.p.Flights, f)
 	}
 	if assumed > 0 {
-		l.warn("flights.csv: %d flights do not state mass_sd or cg_sd; 0.5 %% of the mass and 2 mm at the model are taken (common practice, no source)", assumed)
+		l.warn("flights.csv: %d of %d flights do not state mass_sd or cg_sd; 0.5 %% of the mass and 2 mm at the model are taken (common practice, no source)", assumed, len(l.p.Flights))
 	}
 }
 

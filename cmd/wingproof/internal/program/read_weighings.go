@@ -70,7 +70,7 @@ func (l *loader) readWeighings(t *table) {
 		l.p.Weighings = append(l.p.Weighings, w)
 	}
 	if assumed > 0 {
-		l.warn("%s: %d weighings do not state mass_sd or cg_x_sd; 0.5 %% of the mass and 2 mm at the model are taken (common practice, no source)", t.file, assumed)
+		l.warn("%s: %d of %d weighings do not state mass_sd or cg_x_sd; 0.5 %% of the mass and 2 mm at the model are taken (common practice, no source)", t.file, assumed, len(l.p.Weighings))
 	}
 }
 
