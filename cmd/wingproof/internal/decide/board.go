@@ -76,12 +76,12 @@ func (o *outcome) row(part Part, d demands) Row {
 	row.Chain = append(row.Chain, fullSteps(steps)...)
 	row.Action = action(row.Status, part.Stage, stop)
 	if row.Status == Frozen {
-		row.Next = nextOperation(part.Stage)
+		row.Next = nextOperation(part)
 		if len(row.Reasons) == 0 {
 			row.Reasons = append(row.Reasons, "no undecided question touches this part")
 		}
 	}
-	for _, words := range o.tooWeakFor(part) {
+	for _, words := range o.strengthOf(part) {
 		row.Reasons[0] += "; " + words
 	}
 	return row

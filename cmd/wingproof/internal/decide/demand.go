@@ -82,10 +82,10 @@ func (o *outcome) readChoices(part Part, d *demands) error {
 // checkPart refuses stages that the trade does not know here.
 func checkPart(part Part) error {
 	switch part.Stage {
-	case stageDrawn, stagePlug, stageMould, stageLaidUp, stageFitted:
+	case stageDrawn, stagePlug, stageMould, stageLaidUp, stageReady, stageFitted:
 		return nil
 	default:
-		return fmt.Errorf("stage %q; write drawn, plug, mould, laid_up or fitted", part.Stage)
+		return fmt.Errorf("stage %q; write drawn, plug, mould, laid_up, ready or fitted", part.Stage)
 	}
 }
 

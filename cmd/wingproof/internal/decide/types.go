@@ -209,7 +209,8 @@ type Built struct {
 type Part struct {
 	Name           string
 	Side           string
-	Stage          string // drawn, plug, mould, laid_up, fitted
+	Made           string // moulded, built, bought; empty is moulded
+	Stage          string // drawn, plug, mould, laid_up, fitted; ready in place of the three between where it needs no mould
 	BuiltTo        map[string]string
 	HoursSpent     float64
 	HoursLeft      float64

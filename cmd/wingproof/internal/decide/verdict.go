@@ -3,6 +3,7 @@ package decide
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -167,6 +168,10 @@ func (o *outcome) alarms() []string {
 	}
 	if o.agreement.Inflation > 1 {
 		alarms = append(alarms, o.agreement.Text)
+	}
+	for _, part := range o.unstated() {
+		alarms = append(alarms, fmt.Sprintf("nobody has stated what the %s %s carries, so no size is judged against it: "+
+			"add [built.%s] with its bending_allowable to program.toml", stageWord(part.Stage), part.Name, strings.ReplaceAll(plainName(part.Name), " ", "_")))
 	}
 	if len(o.judgement.requirements) == 0 {
 		alarms = append(alarms, "no limit is stated, so nothing is judged")

@@ -95,16 +95,22 @@ func (r requirement) bounds() string {
 // stageWord writes the stage of an existing part before its name.
 func stageWord(stage string) string { return strings.ReplaceAll(stage, "_", "-") }
 
-// nextOperation is what the shop does to a part of that stage.
-func nextOperation(stage string) string {
-	switch stage {
+// nextOperation is what the shop does next to a part that it may go on with.
+func nextOperation(part Part) string {
+	switch part.Stage {
 	case stageDrawn:
+		switch part.Made {
+		case madeBuilt:
+			return "make the part"
+		case madeBought:
+			return "order the part"
+		}
 		return "mill the plug"
 	case stagePlug:
 		return "make the mould"
 	case stageMould:
 		return "lay up the part"
-	case stageLaidUp:
+	case stageLaidUp, stageReady:
 		return "trim and fit"
 	default:
 		return ""
@@ -117,7 +123,14 @@ const (
 	stagePlug   = "plug"
 	stageMould  = "mould"
 	stageLaidUp = "laid_up"
+	stageReady  = "ready" // it exists and needed no mould
 	stageFitted = "fitted"
+)
+
+// Ways of making a part; anything else comes out of a mould.
+const (
+	madeBuilt  = "built"
+	madeBought = "bought"
 )
 
 // station writes a distance aft of the datum at both sizes.

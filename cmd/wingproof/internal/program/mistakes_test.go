@@ -130,7 +130,7 @@ func TestOneMistakeInATable(t *testing.T) {
 		{"mark backwards", "marks.csv", "60,72.5", "60,‸50", `the stretch ends before it starts; write an end later than the start (row 2, column C "end_s")`},
 		{"mark without an end", "marks.csv", "flight,start_s,end_s,manoeuvre\nf01,60,72.5,glide", "‸flight,start_s,manoeuvre\nf01,60,glide", `there is no column end_s; add a column headed end_s`},
 
-		{"stage", "parts.csv", "main spar,both,laid_up", "main spar,both,‸laminated", `stage "laminated" is not known; write "drawn", "plug", "mould", "laid_up" or "fitted" (row 2, column C "stage")`},
+		{"stage", "parts.csv", "main spar,both,laid_up", "main spar,both,‸laminated", `stage "laminated" is not known; write "drawn", "plug", "mould", "laid_up", "ready" or "fitted" (row 2, column C "stage")`},
 		{"limit unknown", "parts.csv", "none,aft margin", "none,‸aft margn", `there is no limit "aft margn"; did you mean "aft margin"? (row 2, column H "must_pass")`},
 		{"choice unknown", "parts.csv", "120,foreplane", "120,‸canards", `there is no choice "canards"; write "winglet", "foreplane" or "none" (row 4, column G "shaped_by")`},
 		{"built to nothing known", "parts.csv", "winglet=mid", "‸winglet=midi", `choice winglet has no level "midi"; did you mean "mid"? (row 3, column D "built_to")`},

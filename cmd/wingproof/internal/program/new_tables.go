@@ -16,7 +16,8 @@ const (
 # A column with sd holds one standard deviation. Inertias may stay empty: then no damping and no stiffness is told from manoeuvres.
 # wingproof weigh --blank prints a sheet for the bench and wingproof weigh SHEET --write NAME adds the row.
 `
-	partsHelp = `# One row a part. stage: drawn plug mould laid_up or fitted. built_to: the size that it was built to such as winglet=tall.
+	partsHelp = `# One row a part. made: moulded, built on the bench, or bought. stage: drawn plug mould laid_up or fitted; what needs no mould: drawn ready or fitted.
+# built_to: the size that it was built to such as winglet=tall.
 # shaped_by: the open choices that change its own shape. must_pass: limits of program.toml. Write none where there is none:
 # an empty cell means that nobody has said and the part waits.
 `
@@ -70,22 +71,22 @@ func (o NewOptions) partsText(choices []Choice) string {
 		return strings.Join(names, "; ")
 	}
 	const balance, flutter = "aft margin; nose-wheel load; tip-back", "signoff:flutter_and_mass_balance"
-	text := partsHelp + d.line([]string{"part", "side", "stage", "built_to", "hours_spent", "hours_left", "shaped_by", "must_pass", "responsible", "needed_by", "notes"})
-	for _, p := range []struct{ name, side, hours, shaped, pass, notes string }{
-		{"foreplane", "both", "120", shapedBy("foreplane"), "aft margin; " + flutter, "mould and skins"},
-		{"elevator", "both", "60", shapedBy("foreplane"), "aft margin; " + flutter, "hinged on the foreplane"},
-		{"wing", "both", "320", shapedBy("wing"), "aft margin; directional stiffness", "skins and ribs"},
-		{"main spar", "both", "140", shapedBy("wing"), "aft margin", "add [built.main_spar] to program.toml once it is laid up"},
-		{"strake", "both", "180", shapedBy("strake"), balance + "; fuel travel", "fuel tank and gear well"},
-		{"winglet", "both", "90", shapedBy("winglet"), "directional stiffness; " + flutter, ""},
-		{"rudder", "both", "40", shapedBy("winglet"), "directional stiffness; " + flutter, ""},
-		{"main gear", "both", "80", "none", balance + "; overturn", "station of the wheels"},
-		{"nose bowl", "", "50", "none", "none", ""},
+	text := partsHelp + d.line([]string{"part", "side", "made", "stage", "built_to", "hours_spent", "hours_left", "shaped_by", "must_pass", "responsible", "needed_by", "notes"})
+	for _, p := range []struct{ name, side, made, hours, shaped, pass, notes string }{
+		{"foreplane", "both", "moulded", "120", shapedBy("foreplane"), "aft margin; " + flutter, "mould and skins"},
+		{"elevator", "both", "moulded", "60", shapedBy("foreplane"), "aft margin; " + flutter, "hinged on the foreplane"},
+		{"wing", "both", "moulded", "320", shapedBy("wing"), "aft margin; directional stiffness", "skins and ribs"},
+		{"main spar", "both", "moulded", "140", shapedBy("wing"), "aft margin", "add [built.main_spar] to program.toml once it is laid up"},
+		{"strake", "both", "moulded", "180", shapedBy("strake"), balance + "; fuel travel", "fuel tank and gear well"},
+		{"winglet", "both", "moulded", "90", shapedBy("winglet"), "directional stiffness; " + flutter, ""},
+		{"rudder", "both", "moulded", "40", shapedBy("winglet"), "directional stiffness; " + flutter, ""},
+		{"main gear", "both", "built", "80", "none", balance + "; overturn", "station of the wheels"},
+		{"nose bowl", "", "moulded", "50", "none", "none", ""},
 	} {
 		if p.name == "strake" && o.StrakeSpan <= 0 || o.noWinglets() && (p.name == "winglet" || p.name == "rudder") {
 			continue
 		}
-		text += d.line([]string{p.name, p.side, "drawn", "", "0", p.hours, p.shaped, p.pass, "", "", p.notes})
+		text += d.line([]string{p.name, p.side, p.made, "drawn", "", "0", p.hours, p.shaped, p.pass, "", "", p.notes})
 	}
 	return text
 }

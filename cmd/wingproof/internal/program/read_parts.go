@@ -6,18 +6,21 @@ import (
 )
 
 // partStages lists how far a part can be, in the order of the work.
-func partStages() []string { return []string{"drawn", "plug", "mould", "laid_up", "fitted"} }
+func partStages() []string { return []string{"drawn", "plug", "mould", "laid_up", "ready", "fitted"} }
+
+// partWays lists how a part comes to be. Moulded is taken where nothing is written.
+func partWays() []string { return []string{"moulded", "built", "bought"} }
 
 // signoff begins a must-pass entry that a dated decision row clears.
 const signoff = "signoff:"
 
 type partColumns struct {
-	name, side, stage, builtTo, spent, left, shapedBy, mustPass, responsible, neededBy, notes column
+	name, side, made, stage, builtTo, spent, left, shapedBy, mustPass, responsible, neededBy, notes column
 }
 
 func (l *loader) readParts(t *table) {
 	c := partColumns{
-		name: t.text("part", true), side: t.text("side", false), stage: t.text("stage", true), builtTo: t.text("built_to", false),
+		name: t.text("part", true), side: t.text("side", false), made: t.text("made", false), stage: t.text("stage", true), builtTo: t.text("built_to", false),
 		spent: t.measured(number("hours_spent", 0, 1e6)), left: t.measured(number("hours_left", 0, 1e6)),
 		shapedBy: t.text("shaped_by", false), mustPass: t.text("must_pass", false),
 		responsible: t.text("responsible", false), neededBy: t.text("needed_by", false), notes: t.text("notes", false),
@@ -33,6 +36,10 @@ func (l *loader) readParts(t *table) {
 		seen[key] = r.number
 		t.need(r, c.stage, oneOf(partStages()))
 		p.Stage = t.named(r, c.stage, partStages(), "stage")
+		p.Made = t.named(r, c.made, partWays(), "way of making")
+		if !t.mistaken(r, c.made) {
+			checkStage(t, r, c, p)
+		}
 		p.HoursSpent, _ = t.number(r, c.spent)
 		p.HoursLeft, _ = t.number(r, c.left)
 		p.ShapedBy, p.ShapedByStated = l.partNames(t, r, c.shapedBy, l.choiceNames(), "choice")
@@ -41,6 +48,21 @@ func (l *loader) readParts(t *table) {
 		p.BuiltTo = l.builtTo(t, r, c.builtTo)
 		l.checkBuiltTo(t, r, c, p)
 		l.p.Parts = append(l.p.Parts, p)
+	}
+}
+
+// checkStage refuses a plug or a mould of what needs none, and a part out of a mould that is ready without having been laid up.
+func checkStage(t *table, r row, c partColumns, p Part) {
+	moulded := p.Made == "" || p.Made == "moulded"
+	switch p.Stage {
+	case "plug", "mould", "laid_up":
+		if !moulded {
+			t.wrong(r, c.stage, fmt.Sprintf("a part that is %s has no stage %s", p.Made, p.Stage), "write drawn, ready or fitted, or write moulded under made")
+		}
+	case "ready":
+		if moulded {
+			t.wrong(r, c.stage, "a part out of a mould has no stage ready", "write laid_up, or write built or bought under made")
+		}
 	}
 }
 

@@ -238,6 +238,7 @@ type Mark struct {
 type Part struct {
 	Name           string
 	Side           string
+	Made           string // moulded, built, bought; empty is moulded
 	Stage          string
 	BuiltTo        map[string]string
 	HoursSpent     float64

@@ -33,7 +33,7 @@ func countRow(list []pickable, value, words string) []pickable {
 
 // stageRank orders the stages of a part; unknown ones come last.
 func stageRank(stage string) int {
-	all := []string{"drawn", "plug", "mould", "laid_up", "fitted"}
+	all := []string{"drawn", "plug", "mould", "laid_up", "ready", "fitted"}
 	if i := slices.Index(all, stage); i >= 0 {
 		return i
 	}
