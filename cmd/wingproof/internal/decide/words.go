@@ -28,6 +28,15 @@ func Surety(p float64) string { return percent(p) + " sure" }
 
 // inUnit writes a judged value in the unit that is printed: degrees for angles, percent for ratios.
 func inUnit(v float64, unit, quantity string) string {
+	text := inPlainUnit(v, unit, quantity)
+	if size, below := strings.CutPrefix(text, "-"); below {
+		return "−" + size
+	}
+	return text
+}
+
+// inPlainUnit is the same with a hyphen for minus.
+func inPlainUnit(v float64, unit, quantity string) string {
 	switch {
 	case unit == "rad":
 		return fmt.Sprintf("%.1f°", v*180/math.Pi)

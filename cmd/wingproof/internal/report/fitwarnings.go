@@ -32,7 +32,24 @@ func warningLines(estimates []evidence.Estimate) []string {
 			}
 		}
 	}
-	return gathered(all, repeatedForms())
+	return gathered(withoutEchoes(all), repeatedForms())
+}
+
+var (
+	leftOut   = regexp.MustCompile(`^left out of (.+?): flights? .+?: (.+)$`)
+	undecided = regexp.MustCompile(`^no flight determines (.+?): (.+)$`)
+)
+
+// withoutEchoes drops what was left out of a number for the very reason for which no flight determines it.
+func withoutEchoes(all []said) []said {
+	echoes := func(s said) bool {
+		left := leftOut.FindStringSubmatch(s.words)
+		return left != nil && slices.ContainsFunc(all, func(other said) bool {
+			none := undecided.FindStringSubmatch(other.words)
+			return none != nil && none[1] == left[1] && strings.HasPrefix(none[2], left[2])
+		})
+	}
+	return slices.DeleteFunc(slices.Clone(all), echoes)
 }
 
 // repeatedForm is a sentence that the fits say flight by flight, or pair by pair.
@@ -51,7 +68,7 @@ func gathered(all []said, forms []repeatedForm) []string {
 		form, match := formOf(s.words, forms)
 		concerns := shortList(s.concerns)
 		if form < 0 {
-			out = append(out, concerns+": "+s.words)
+			out = append(out, concerns+": "+trueMinus(s.words))
 			continue
 		}
 		f := forms[form]
@@ -97,6 +114,7 @@ func repeatedForms() []repeatedForm {
 			key: func(m []string) string { return m[3] }, say: unbroken},
 		{pattern: regexp.MustCompile(`^left out of .+?: flights? (.+?): (.+?): .+? comes out as (.+?); (fly .+)$`),
 			key: func(m []string) string { return m[2] + m[4] }, say: tooSmall},
+		{pattern: undecided, key: func(m []string) string { return m[2] }, anything: true, say: noneDetermines},
 		{pattern: regexp.MustCompile(`^the input of flights? (.+?) hardly tells (.+?) from (.+?) \((correlation over .+?)\): (.+)$`),
 			key: none, anything: true, say: alikePairs},
 		{pattern: regexp.MustCompile(`^the 95 % interval reaches (.+?) to either side$`), key: none, anything: false, say: wideInterval},
@@ -136,6 +154,15 @@ func tooSmall(concerns string, all [][]string) string {
 	return fmt.Sprintf("%s: not used from %s: %s; %s", concerns, withAnd(items), all[0][2], all[0][4])
 }
 
+// noneDetermines names all numbers that want the same.
+func noneDetermines(_ string, all [][]string) string {
+	var names []string
+	for _, m := range all {
+		names = append(names, m[1])
+	}
+	return fmt.Sprintf("no flight determines %s: %s", withAnd(names), all[0][2])
+}
+
 // alikePairs tells each pair once, whichever of the two it was said of.
 func alikePairs(_ string, all [][]string) string {
 	var items, seen []string
@@ -156,9 +183,10 @@ func wideInterval(concerns string, all [][]string) string {
 	return fmt.Sprintf("%s: weak, since the 95 %% interval reaches %s to either side", concerns, all[0][1])
 }
 
-func trueMinus(s string) string {
-	return regexp.MustCompile(`(^|\s)-(\d)`).ReplaceAllString(s, "$1−$2")
-}
+var hyphenated = regexp.MustCompile(`(^|\s)-(\d)`)
+
+// trueMinus writes the minus of numbers in a sentence as one.
+func trueMinus(s string) string { return hyphenated.ReplaceAllString(s, "$1−$2") }
 
 // withAnd lists names with "and" before the last.
 func withAnd(names []string) string {
