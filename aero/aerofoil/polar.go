@@ -19,6 +19,7 @@ type Polar struct {
 type grid struct {
 	state          string
 	reynolds, flap []float64 // rising
+	logReynolds    []float64
 	maxLift, drag  []float64 // [i*len(flap)+j]
 }
 
@@ -69,6 +70,9 @@ func newGrid(state string, rows []PolarRow) (grid, []error) {
 	slices.Sort(g.flap)
 	g.reynolds = slices.CompactFunc(g.reynolds, func(a, b float64) bool { return math.Abs(b-a) <= 1e-9*a })
 	g.flap = slices.CompactFunc(g.flap, func(a, b float64) bool { return math.Abs(b-a) <= flapTolerance })
+	for _, v := range g.reynolds {
+		g.logReynolds = append(g.logReynolds, math.Log(v))
+	}
 	size := len(g.reynolds) * len(g.flap)
 	g.maxLift, g.drag = make([]float64, size), make([]float64, size)
 	taken := make([]int, size)
@@ -174,8 +178,8 @@ func (p Polar) grid(reynolds, flap float64, state string) (grid, error) {
 
 // at interpolates values of the grid.
 func (g grid) at(values []float64, reynolds, flap float64) (value float64, inside bool) {
-	i, u, insideReynolds := place(g.reynolds, reynolds, math.Log, 1e-9*reynolds)
-	j, v, insideFlap := place(g.flap, flap, func(x float64) float64 { return x }, flapTolerance)
+	i, u, insideReynolds := place(g.reynolds, g.logReynolds, reynolds, math.Log, 1e-9*reynolds)
+	j, v, insideFlap := place(g.flap, g.flap, flap, func(x float64) float64 { return x }, flapTolerance)
 	n := len(g.flap)
 	next, up := min(j+1, n-1), min(i+1, len(g.reynolds)-1)
 	low := between(values[i*n+j], values[i*n+next], v)
@@ -184,8 +188,8 @@ func (g grid) at(values []float64, reynolds, flap float64) (value float64, insid
 }
 
 // place finds the interval of a rising axis that holds x and the share of it that lies below x, measured
-// on a scale; outside, the nearest end.
-func place(axis []float64, x float64, scale func(float64) float64, tolerance float64) (index int, share float64, inside bool) {
+// on a scale, which scaled is the axis on; outside, the nearest end.
+func place(axis, scaled []float64, x float64, scale func(float64) float64, tolerance float64) (index int, share float64, inside bool) {
 	last := len(axis) - 1
 	switch {
 	case x <= axis[0]:
@@ -197,12 +201,12 @@ func place(axis []float64, x float64, scale func(float64) float64, tolerance flo
 	if exact {
 		return above, 0, true
 	}
-	from, to := scale(axis[above-1]), scale(axis[above])
+	from, to := scaled[above-1], scaled[above]
 	return above - 1, (scale(x) - from) / (to - from), true
 }
 
 // between is a at share 0 and never leaves the range of a and b.
 func between(a, b, share float64) float64 {
 	v := a + (b-a)*share
-	return math.Min(math.Max(v, math.Min(a, b)), math.Max(a, b))
+	return min(max(v, min(a, b)), max(a, b))
 }

@@ -48,7 +48,7 @@ func (f *family) uses(keys ...string) bool {
 // newModels checks and panels airframes that are solved together.
 //
 // Where wakes pass close over a surface it gets panels for the tips that they come from, of all airframes together, so that it
-// keeps its panels whichever of them flies ahead.
+// keeps its panels whichever of them flies ahead; with Options.OwnPanels, for its own tips alone.
 func newModels(airframes []aero.Airframe, o Options) ([]*model, []error) {
 	models, failed := make([]*model, len(airframes)), make([]error, len(airframes))
 	at := make([][]places, len(airframes))
@@ -72,9 +72,12 @@ func newModels(airframes []aero.Airframe, o Options) ([]*model, []error) {
 		}
 	}
 	forRows(len(airframes), func(i int) {
-		m := models[i]
+		m, passing := models[i], union
+		if o.OwnPanels {
+			passing = tips[i]
+		}
 		if failed[i] == nil {
-			m.grid, failed[i] = newGrid(m.airframe.Surfaces, at[i], m.controls, o, union)
+			m.grid, failed[i] = newGrid(m.airframe.Surfaces, at[i], m.controls, o, passing)
 		}
 		if failed[i] == nil {
 			failed[i] = m.grid.checkPanels(m.airframe)

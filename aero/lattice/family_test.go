@@ -74,6 +74,24 @@ func TestFamiliesEqualTheirMembers(t *testing.T) {
 	}
 }
 
+// Asked for, each member has the panels that it has alone even where wakes pass close; the blocks that members share all the same
+// are worked out once.
+func TestOwnPanelsAreThoseOfTheMemberAlone(t *testing.T) {
+	airframes, point := levels(t, []float64{0.9, 1.1}, []float64{3.2, 3.5}, []float64{0.12})
+	o := Options{Density: 0.6, OwnPanels: true}
+	all, err := SolveAll(airframes, o)
+	require.NoError(t, err)
+	o.OwnPanels = false
+	union, err := SolveAll(airframes, o)
+	require.NoError(t, err)
+	for i, a := range airframes {
+		alone, err := Solve(a, o)
+		require.NoError(t, err)
+		require.Less(t, all[i].Panels(), union[i].Panels())
+		requireSame(t, answers(t, alone, point), answers(t, all[i], point), 1e-9, fmt.Sprintf("member %d", i))
+	}
+}
+
 func TestFamiliesEqualTheirMembersWithWakesPassingClose(t *testing.T) {
 	// Panels for passing tips are those of all members together, so that each is compared with itself on the same panels, its
 	// equations in one block.

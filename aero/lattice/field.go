@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -109,8 +110,39 @@ func (f *field) views(p r3.Vec) (at [4]r3.Vec, count int) {
 	return at, count
 }
 
-// gather turns what the views see into the velocities of a vortex and of its mirror image of equal strength.
-func (f *field) gather(v *[4]r3.Vec, count int, central bool) (own, image r3.Vec) {
+// gather turns what the views see of a strip into the velocities of its vortices and of their mirror images of equal strength.
+func (f *field) gather(see *sight, own, image velocities, grounded, central bool) {
+	own.between(see.inner[0], see.outer[0], 1)
+	image.between(see.inner[1], see.outer[1], -1)
+	if f.stretch != 1 {
+		floats.Scale(f.stretch, own.x)
+		floats.Scale(f.stretch, image.x)
+	}
+	if grounded {
+		see.deep.between(see.inner[2], see.outer[2], 1)
+		f.addTurned(own, see.deep)
+		see.deep.between(see.inner[3], see.outer[3], -1)
+		f.addTurned(image, see.deep)
+	}
+	if central {
+		clear(image.x)
+		clear(image.y)
+		clear(image.z)
+	}
+}
+
+// addTurned adds the mirror images in the ground of some velocities in the stretched space.
+func (f *field) addTurned(to, deep velocities) {
+	for k := range to.x {
+		v := f.turned(r3.Vec{X: f.stretch * deep.x[k], Y: deep.y[k], Z: deep.z[k]})
+		to.x[k] += v.X
+		to.y[k] += v.Y
+		to.z[k] += v.Z
+	}
+}
+
+// join does for one velocity a view what gather does for those of a strip.
+func (f *field) join(v *[4]r3.Vec, count int, central bool) (own, image r3.Vec) {
 	own, image = v[0], mirrored(v[1])
 	own.X *= f.stretch
 	image.X *= f.stretch

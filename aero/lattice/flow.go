@@ -19,8 +19,9 @@ func (s *Solution) Flow(state State, momentPoint r3.Vec, points []r3.Vec) []r3.V
 		for _, part := range s.grid.parts {
 			s.grid.inflow(see, part, &at, false)
 			first := s.grid.firstPanel(part)
-			for column, v := range see.velocity {
-				even, odd := r3.Add(v.own, v.image), r3.Sub(v.own, v.image)
+			for column := range see.own.x {
+				own, image := see.own.at(column), see.image.at(column)
+				even, odd := r3.Add(own, image), r3.Sub(own, image)
 				for i, wi := range w {
 					u := even
 					if s.controls.antisymmetric(i) {

@@ -2,6 +2,7 @@ package lattice
 
 import (
 	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -58,15 +59,18 @@ func (g *grid) fillRow(out *influence, see *sight, p, q part, k, row, turned, st
 	odd := out.normal[1].Data[row*out.normal[1].Stride+start:]
 	silent := control.central || g.strips[q.first].copies == 1
 	g.inflow(see, q, &point, g.close(p, q))
-	for column, v := range see.velocity {
-		a, b := r3.Dot(v.own, normal), r3.Dot(v.image, normal)
+	own, image := see.own, see.image
+	even, odd = even[:len(own.x)], odd[:len(own.x)]
+	for column := range even {
+		a := own.x[column]*normal.X + own.y[column]*normal.Y + own.z[column]*normal.Z
+		b := image.x[column]*normal.X + image.y[column]*normal.Y + image.z[column]*normal.Z
 		even[column], odd[column] = a+b, a-b
-		if turned >= 0 {
-			out.along.Data[turned*out.along.Stride+start+column] = v.own.X + v.image.X
-		}
+	}
+	if turned >= 0 {
+		floats.AddTo(out.along.Data[turned*out.along.Stride+start:][:len(own.x)], own.x, image.x)
 	}
 	if silent {
-		clear(even[:len(see.velocity)])
+		clear(even)
 	}
 	if control.central && p.first == q.first {
 		even[k] = 1
@@ -75,78 +79,67 @@ func (g *grid) fillRow(out *influence, see *sight, p, q part, k, row, turned, st
 
 // sight is the working space of inflow.
 type sight struct {
-	velocity     []pair
-	inner, outer [4][]node // by view and chordwise place: nodes at the edges of a strip
-	spare        washes    // storage for velocities that nobody keeps
+	own, image   velocities // of the panels of a part, and of their mirror images of equal strength
+	deep         velocities // of one strip in the ground
+	inner, outer [4][]node  // by view and chordwise place: nodes at the edges of a strip
+	spare        washes     // storage for velocities that nobody keeps
 }
 
-// pair is what a panel and its mirror image of equal strength do.
-type pair struct{ own, image r3.Vec }
+// velocities are those of a row of panels at one point.
+type velocities struct{ x, y, z []float64 }
+
+func newVelocities(n int) velocities {
+	return velocities{make([]float64, n), make([]float64, n), make([]float64, n)}
+}
+
+func (v velocities) slice(from, to int) velocities {
+	return velocities{v.x[from:to], v.y[from:to], v.z[from:to]}
+}
+
+func (v velocities) at(k int) r3.Vec { return r3.Vec{X: v.x[k], Y: v.y[k], Z: v.z[k]} }
+
+// add adds the same velocity to all.
+func (v velocities) add(u r3.Vec) {
+	floats.AddConst(u.X, v.x)
+	floats.AddConst(u.Y, v.y)
+	floats.AddConst(u.Z, v.z)
+}
 
 func (g *grid) newSight() *sight {
-	s := &sight{velocity: make([]pair, 0, len(g.panels))}
+	n := len(g.chord.vortex)
+	s := &sight{own: newVelocities(len(g.panels)), image: newVelocities(len(g.panels)), deep: newVelocities(n)}
 	for i := range s.inner {
-		s.inner[i], s.outer[i] = make([]node, len(g.chord.vortex)), make([]node, len(g.chord.vortex))
+		s.inner[i], s.outer[i] = make([]node, n), make([]node, n)
 	}
 	return s
 }
 
-// inflow looks from a receiver at every panel of a part; see.velocity then holds what each does there.
+// inflow looks from a receiver at every panel of a part; see.own and see.image then hold what each does there.
 func (g *grid) inflow(see *sight, c part, at *receiver, close bool) {
 	n := len(g.chord.vortex)
 	bends := g.field.bends(close)
 	views, count := g.field.views(at.at)
-	see.velocity = see.velocity[:g.panelCount(c)]
+	see.own, see.image = see.own.slice(0, g.panelCount(c)), see.image.slice(0, g.panelCount(c))
 	column := 0
 	for i := c.first; i < c.last; i++ {
 		s := &g.strips[i]
 		cores := s.cores(s.group != at.group)
-		panels := g.panels[s.first : s.first+n]
 		for v := range count {
-			p := &views[v]
 			if i > c.first && s.chain == g.strips[i-1].chain {
 				see.inner[v], see.outer[v] = see.outer[v], see.inner[v]
 			} else {
-				for k := range panels {
-					see.inner[v][k].look(p.X, p.Y, p.Z, panels[k].from, cores[0])
-				}
+				look(see.inner[v], views[v], s.from, cores[0])
 			}
-			for k := range panels {
-				see.outer[v][k].look(p.X, p.Y, p.Z, panels[k].to, cores[1])
-			}
+			look(see.outer[v], views[v], s.to, cores[1])
 		}
-		var wake pair
-		if bends {
-			wake.own, wake.image = g.field.wake(s, at, close)
-		}
-		to := see.velocity[column : column+n]
+		own, image := see.own.slice(column, column+n), see.image.slice(column, column+n)
 		column += n
-		if count == 2 && !bends && g.field.stretch == 1 && s.copies == 2 {
-			see.plain(to)
-			continue
+		g.field.gather(see, own, image, count == 4, s.copies == 1)
+		if bends {
+			u, v := g.field.wake(s, at, close)
+			own.add(u)
+			image.add(v)
 		}
-		for k := range panels {
-			var v [4]r3.Vec
-			for i := range count {
-				v[i] = between(&see.inner[i][k], &see.outer[i][k])
-			}
-			own, image := g.field.gather(&v, count, s.copies == 1)
-			if bends {
-				own, image = r3.Add(own, wake.own), r3.Add(image, wake.image)
-			}
-			to[k] = pair{own, image}
-		}
-	}
-}
-
-// plain is the usual case, without detours: free incompressible air and wakes along the body.
-func (s *sight) plain(to []pair) {
-	inner, outer := s.inner[0][:len(to)], s.outer[0][:len(to)]
-	innerLeft, outerLeft := s.inner[1][:len(to)], s.outer[1][:len(to)]
-	for k := range to {
-		image := between(&innerLeft[k], &outerLeft[k])
-		image.Y = -image.Y
-		to[k] = pair{between(&inner[k], &outer[k]), image}
 	}
 }
 

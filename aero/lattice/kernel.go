@@ -33,27 +33,37 @@ type node struct {
 	legY, legZ        float64 // velocity per unit circulation running aft
 }
 
-func (n *node) look(px, py, pz float64, q r3.Vec, core4 float64) {
-	x, y, z := px-q.X, py-q.Y, pz-q.Z
-	d := y*y + z*z
-	r := math.Sqrt(x*x + d)
-	n.x, n.y, n.z, n.distance = x, y, z, r
-	n.legY, n.legZ = 0, 0
-	if d > 1e-16*r*r {
-		k := legStrength(x, r, d, core4)
-		n.legY, n.legZ = -k*z, k*y
+// look fills the nodes of a row of corners as seen from a point.
+func look(nodes []node, p r3.Vec, corners []r3.Vec, core4 float64) {
+	nodes = nodes[:len(corners)]
+	for k := range corners {
+		q, n := &corners[k], &nodes[k]
+		x, y, z := p.X-q.X, p.Y-q.Y, p.Z-q.Z
+		d := y*y + z*z
+		r := math.Sqrt(x*x + d)
+		strength := 0.0
+		if d > 1e-16*r*r {
+			strength = legStrength(x, r, d, core4)
+		}
+		n.x, n.y, n.z, n.distance = x, y, z, r
+		n.legY, n.legZ = -strength*z, strength*y
 	}
 }
 
-// between is the velocity of a horseshoe with its two nodes as seen from the point.
-func between(a, b *node) r3.Vec {
-	v := r3.Vec{Y: b.legY - a.legY, Z: b.legZ - a.legZ}
-	product := a.distance * b.distance
-	if below := product + a.x*b.x + a.y*b.y + a.z*b.z; below > 1e-10*product {
-		k := (a.distance + b.distance) / (product * below * fourPi)
-		v.X = k * (a.y*b.z - a.z*b.y)
-		v.Y += k * (a.z*b.x - a.x*b.z)
-		v.Z += k * (a.x*b.y - a.y*b.x)
+// between gives the velocities of a strip's horseshoes with their nodes as seen from the point. side is 1, or −1 for those
+// of their mirror images, seen from the mirrored point.
+func (v velocities) between(inner, outer []node, side float64) {
+	vx, vy, vz, outer := v.x[:len(inner)], v.y[:len(inner)], v.z[:len(inner)], outer[:len(inner)]
+	for i := range inner {
+		a, b := &inner[i], &outer[i]
+		x, y, z := 0.0, b.legY-a.legY, b.legZ-a.legZ
+		product := a.distance * b.distance
+		if below := product + a.x*b.x + a.y*b.y + a.z*b.z; below > 1e-10*product {
+			k := (a.distance + b.distance) / (product * below * fourPi)
+			x = k * (a.y*b.z - a.z*b.y)
+			y += k * (a.z*b.x - a.x*b.z)
+			z += k * (a.x*b.y - a.y*b.x)
+		}
+		vx[i], vy[i], vz[i] = x, side*y, z
 	}
-	return v
 }

@@ -11,10 +11,11 @@ import (
 
 // horseshoe looks at both nodes from p.
 func horseshoe(p, a, b r3.Vec, core4 float64) r3.Vec {
-	var from, to node
-	from.look(p.X, p.Y, p.Z, a, core4)
-	to.look(p.X, p.Y, p.Z, b, core4)
-	return between(&from, &to)
+	inner, outer, v := make([]node, 1), make([]node, 1), newVelocities(1)
+	look(inner, p, []r3.Vec{a}, core4)
+	look(outer, p, []r3.Vec{b}, core4)
+	v.between(inner, outer, 1)
+	return v.at(0)
 }
 
 // TestFourPanelExample is the flat, untapered wing of aspect ratio 5 swept by 45°, four horseshoes a

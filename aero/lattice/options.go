@@ -15,6 +15,9 @@ type Options struct {
 	Ground *Ground
 	// Incidences adds a control for every surface that turns it as a whole, named by Incidence.
 	Incidences bool
+	// OwnPanels gives every airframe that is solved with others the panels that it has alone, and so its numbers to round-off.
+	// Less is shared where wakes pass close over a surface.
+	OwnPanels bool
 	// Sections also solves a unit turn of every strip by itself: see Solution.SectionResponse.
 	Sections bool
 

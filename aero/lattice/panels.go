@@ -26,6 +26,7 @@ type strip struct {
 	copies     float64    // 2 with a mirror image, 1 on the plane of symmetry
 	core       [2]float64 // fourth power of the core of the legs at both edges, m⁴, towards other groups
 	hinges     []hingeSpan
+	from, to   []r3.Vec    // ends of the bound segments at both edges, in the stretched space
 	turnHinges [][]float64 // per hinge: turn of the normal of each panel per radian of control
 
 	trail     [2]r3.Vec // trailing edge at the edges, in the stretched space
@@ -47,14 +48,13 @@ func (s *strip) onPlane() bool { return s.copies == 2 && math.Abs(s.a.Y) < 1e-6*
 
 // panel is one horseshoe with its control point, stored by value for the inner loops.
 type panel struct {
-	a, b     r3.Vec // ends of the bound segment, inboard and outboard
-	from, to r3.Vec // the same in the stretched space
-	control  r3.Vec
-	load     r3.Vec  // where the bound segment's velocity is taken
-	turn     float64 // angle of the normal without controls, rad
-	group    int     // panels of one group share nodes
-	strip    int
-	central  bool
+	a, b    r3.Vec // ends of the bound segment, inboard and outboard
+	control r3.Vec
+	load    r3.Vec  // where the bound segment's velocity is taken
+	turn    float64 // angle of the normal without controls, rad
+	group   int     // panels of one group share nodes
+	strip   int
+	central bool
 }
 
 // grid is the panelled right half in its field.
@@ -112,7 +112,7 @@ func (g *grid) addStrip(c *chain, b *bay, at float64, edges [2]edgePoint) {
 			group:   c.group, strip: len(g.strips), central: c.central,
 		})
 		q := &g.panels[len(g.panels)-1]
-		q.from, q.to = g.field.stretched(q.a), g.field.stretched(q.b)
+		s.from, s.to = append(s.from, g.field.stretched(q.a)), append(s.to, g.field.stretched(q.b))
 	}
 	g.strips = append(g.strips, s)
 }

@@ -53,17 +53,18 @@ func (f *field) wake(s *strip, r *receiver, close bool) (own, image r3.Vec) {
 			}
 		}
 	}
-	return f.gather(&v, count, s.copies == 1)
+	return f.join(&v, count, s.copies == 1)
 }
 
 // legsAlong is the velocity at p of the two semi-infinite legs along +x of the strip of unit circulation, from its inboard
 // edge (towards it) and its outboard edge (away from it).
 func (s *strip) legsAlong(p r3.Vec, from *[2]r3.Vec, foreign bool) r3.Vec {
-	var a, b node
+	var ends [2]node
 	cores := s.cores(foreign)
-	a.look(p.X, p.Y, p.Z, from[0], cores[0])
-	b.look(p.X, p.Y, p.Z, from[1], cores[1])
-	return r3.Vec{Y: b.legY - a.legY, Z: b.legZ - a.legZ}
+	for k := range ends {
+		look(ends[k:k+1], p, from[k:k+1], cores[k])
+	}
+	return r3.Vec{Y: ends[1].legY - ends[0].legY, Z: ends[1].legZ - ends[0].legZ}
 }
 
 // cores are the fourth powers of the cores of the legs at the strip's edges: none towards its own group.
@@ -106,27 +107,32 @@ func sheetPiece(p, from, to r3.Vec) r3.Vec {
 	first := y*ty + z*tz
 	zeta := z*ty - y*tz
 	x := p.X - (from.X+to.X)/2
-	n1, t1 := sheetTerms(x, first, zeta)
-	n2, t2 := sheetTerms(x, first-width, zeta)
+	n, t := sheetTerms(x, first, first-width, zeta)
 	k := 1 / (fourPi * width)
-	normal, along := k*(n1-n2), -k*(t1-t2)
+	normal, along := k*n, -k*t
 	return r3.Vec{Y: along*ty - normal*tz, Z: along*tz + normal*ty}
 }
 
-// sheetTerms is the antiderivative of the integral of sheetPiece at η.
-func sheetTerms(x, eta, zeta float64) (normal, along float64) {
-	d := eta*eta + zeta*zeta
-	s := math.Sqrt(x*x + d)
-	if d < 1e-20 {
-		d = 1e-20
-	}
+// leastSquare is the squared distance from a sheet's edge, m², below which the logarithm stays where it is.
+const leastSquare = 1e-20
+
+// sheetTerms is the antiderivative of the integral of sheetPiece at η = a less that at b:
+//
+//	along the normal  ln(d/(s + x)),  ahead of the sheet's start ln(s − x), with d = η² + ζ²
+//	along the sheet   atan(η/ζ) + atan(xη/(ζs))
+//
+// The difference of two logarithms is one of a ratio, and that of two arc tangents between ±π/2 the angle of which their addition
+// theorem gives sine and cosine: that halves the work.
+func sheetTerms(x, a, b, zeta float64) (normal, along float64) {
+	da, db := a*a+zeta*zeta, b*b+zeta*zeta
+	sa, sb := math.Sqrt(x*x+da), math.Sqrt(x*x+db)
 	if x >= 0 {
-		normal = math.Log(d / (s + x))
+		normal = math.Log(math.Max(da, leastSquare) * (sb + x) / (math.Max(db, leastSquare) * (sa + x)))
 	} else {
-		normal = math.Log(s - x)
+		normal = math.Log((sa - x) / (sb - x))
 	}
 	if zeta != 0 {
-		along = math.Atan(eta/zeta) + math.Atan(x*eta/(zeta*s))
+		along = math.Atan2(zeta*(a-b), zeta*zeta+a*b) + math.Atan2(x*zeta*(a*sb-b*sa), zeta*zeta*sa*sb+x*x*a*b)
 	}
 	return normal, along
 }

@@ -39,7 +39,8 @@ func Solve(a aero.Airframe, o Options) (*Solution, error) {
 
 // SolveAll solves several airframes, such as the levels of a choice, and gives their solutions in order. What surfaces that
 // airframes share do to one another is worked out once. Each solution is, to round-off, the one that Solve gives, unless wakes pass
-// close over a surface: it then has panels for the tips of all airframes, and numbers differ by less than the error of the grid.
+// close over a surface: it then has panels for the tips of all airframes, and numbers differ by less than the error of the grid. Options.OwnPanels
+// forgoes that.
 //
 // The error is that of the first airframe that has one, wrapped in an AirframeError with its number when there are several.
 func SolveAll(airframes []aero.Airframe, o Options) ([]*Solution, error) {

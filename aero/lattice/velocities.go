@@ -108,20 +108,17 @@ func (g *grid) washesOf(see *sight, r part, c *block, at []receiver, used *washe
 		close := g.close(r, q)
 		for k := range at {
 			g.inflow(see, q, &at[k], close)
-			line := func(side, row int) []float64 { return w[side].Data[row*c.panels+c.starts[j]:][:len(see.velocity)] }
-			evenY, evenZ, oddY, oddZ := line(0, k), line(0, n+k), line(1, k), line(1, n+k)
-			for column := range see.velocity {
-				v := &see.velocity[column]
-				evenY[column], oddY[column] = v.own.Y+v.image.Y, v.own.Y-v.image.Y
-				evenZ[column], oddZ[column] = v.own.Z+v.image.Z, v.own.Z-v.image.Z
+			put := func(row int, own, image []float64) {
+				line := row*c.panels + c.starts[j]
+				even, odd := w[0].Data[line:][:len(own)], w[1].Data[line:][:len(own)]
+				for column, v := range own {
+					even[column], odd[column] = v+image[column], v-image[column]
+				}
 			}
-			if rows == 2*n {
-				continue
-			}
-			evenX, oddX := line(0, 2*n+k), line(1, 2*n+k)
-			for column := range see.velocity {
-				v := &see.velocity[column]
-				evenX[column], oddX[column] = v.own.X+v.image.X, v.own.X-v.image.X
+			put(k, see.own.y, see.image.y)
+			put(n+k, see.own.z, see.image.z)
+			if at[0].bound {
+				put(2*n+k, see.own.x, see.image.x)
 			}
 		}
 	}

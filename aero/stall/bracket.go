@@ -14,6 +14,7 @@ type Bracket struct {
 func known(v float64) Bracket   { return Bracket{v, v} }
 func below(v float64) Bracket   { return Bracket{math.Inf(-1), v} }
 func beyond(v float64) Bracket  { return Bracket{v, math.Inf(1)} }
+func unknown() Bracket          { return Bracket{math.Inf(-1), math.Inf(1)} }
 func (b Bracket) isKnown() bool { return b.Low == b.High }
 
 // Value returns the angle; ok is false when it is only bounded, and then there is no number to show.

@@ -5,42 +5,56 @@ import (
 	"slices"
 )
 
-// describe fills in the curve, the picture of the sections and the notes.
-func (s *search) describe(o *Order, atWing *sample) {
-	surface := make([]int, len(s.c.Strips)) // index of each strip's surface
+// surfaces are the names of the surfaces in the order of the strips, and the index of each strip's.
+func (s *search) surfaces() (names []string, of []int) {
+	of = make([]int, len(s.c.Strips))
 	for i, strip := range s.c.Strips {
-		surface[i] = slices.Index(o.Surfaces, strip.Surface)
-		if surface[i] < 0 {
-			surface[i] = len(o.Surfaces)
-			o.Surfaces = append(o.Surfaces, strip.Surface)
+		if of[i] = slices.Index(names, strip.Surface); of[i] < 0 {
+			of[i] = len(names)
+			names = append(names, strip.Surface)
 		}
 	}
-	o.Curve = make([]Point, len(s.samples))
-	for k, p := range s.samples {
-		o.Curve[k] = p.point(surface, len(o.Surfaces))
-	}
-	o.Sections = Sections{Alpha: atWing.alpha, Strips: make([]SectionState, len(s.c.Strips))}
-	for i, strip := range s.c.Strips {
-		o.Sections.Strips[i] = SectionState{
-			Strip: strip, Attached: atWing.attached[i], Lift: atWing.held.Lift[i], MaxLift: atWing.maximum[i],
-			Turn: atWing.held.Turn[i], LetGo: atWing.held.LetGo[i],
-		}
-	}
-	o.Notes = append(o.Notes, s.notes(o)...)
+	return names, of
 }
 
-func (p *sample) point(surface []int, surfaces int) Point {
-	letGo := make([]int, surfaces)
-	for i, gone := range p.held.LetGo {
-		if gone {
-			letGo[surface[i]]++
+// curve is the state at every angle of the curve.
+func (s *search) curve() ([]Point, error) {
+	names, of := s.surfaces()
+	out := make([]Point, len(s.alphas))
+	for k, alpha := range s.alphas {
+		p, err := s.at(alpha)
+		if err != nil {
+			return nil, err
+		}
+		letGo := make([]int, len(names))
+		for i, gone := range p.held.LetGo {
+			if gone {
+				letGo[of[i]]++
+			}
+		}
+		out[k] = Point{
+			Alpha: alpha, ForeplaneLift: p.now.foreplane, WingLift: p.now.wing, Lift: p.now.whole,
+			ForeplaneAttached: p.now.foreplaneAttached, WingAttached: p.now.wingAttached,
+			ForeplaneRise: s.rises[k], LetGo: letGo, PitchChange: p.now.pitchChange,
 		}
 	}
-	return Point{
-		Alpha: p.alpha, ForeplaneLift: p.now.foreplane, WingLift: p.now.wing, Lift: p.now.whole,
-		ForeplaneAttached: p.now.foreplaneAttached, WingAttached: p.now.wingAttached,
-		ForeplaneRise: p.rise, LetGo: letGo, PitchChange: p.now.pitchChange,
+	return out, nil
+}
+
+// sections is a picture of all strips at an angle of attack.
+func (s *search) sections(alpha float64) (Sections, error) {
+	p, err := s.at(alpha)
+	if err != nil {
+		return Sections{}, err
 	}
+	out := Sections{Alpha: alpha, Strips: make([]SectionState, len(s.c.Strips))}
+	for i, strip := range s.c.Strips {
+		out.Strips[i] = SectionState{
+			Strip: strip, Attached: p.attached[i], Lift: p.held.Lift[i], MaxLift: p.maximum[i],
+			Turn: p.held.Turn[i], LetGo: p.held.LetGo[i],
+		}
+	}
+	return out, nil
 }
 
 func (s *search) notes(o *Order) []string {

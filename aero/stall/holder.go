@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -14,7 +15,7 @@ const thinAerofoilSlope = 2 * math.Pi
 // settled is how far, in lift coefficient and in radians, round-off may leave a condition unfulfilled.
 const settled = 1e-10
 
-// holder solves one problem after another, each from the set of held strips of the one before.
+// holder solves one problem after another, each from a guess of the set of held strips.
 //
 // Method: block principal pivoting. All strips that violate their condition change sides at once as
 // long as their number falls; after ten rounds without progress only the last one of them changes sides
@@ -25,17 +26,21 @@ const settled = 1e-10
 type holder struct {
 	response *mat.Dense
 	isHeld   []bool // the current guess
-	factored []int  // strips whose block of the response is in lu
-	lu       mat.LU
+	block    block  // of the strips guessed to be held
+	guess    []int  // their numbers
+	room     []float64
 	turn     []float64 // turn down of each strip, ≥ 0 when settled
+	relief   []float64 // by how much the turns lower the lift of each attached strip
 	wrong    []int     // strips that violate a condition
 }
 
 func newHolder(response *mat.Dense, n int) *holder {
-	return &holder{response: response, isHeld: make([]bool, n), turn: make([]float64, n)}
+	numbers := func() []float64 { return make([]float64, n) }
+	return &holder{response: response, isHeld: make([]bool, n), room: numbers(), turn: numbers(), relief: numbers()}
 }
 
-// hold returns the settled state for one set of section lifts.
+// hold returns the settled state for one set of section lifts. It starts from the strips held before, which saves rounds and does
+// not change the answer.
 func (h *holder) hold(attached, maximum []float64) (Held, error) {
 	n := len(h.isHeld)
 	if err := liftMistakes(attached, maximum, n); err != nil {
@@ -44,12 +49,11 @@ func (h *holder) hold(attached, maximum []float64) (Held, error) {
 	if h.response == nil {
 		return clip(attached, maximum), nil
 	}
-	room := make([]float64, n)
-	for i := range room {
-		room[i] = maximum[i] - attached[i]
-		h.isHeld[i] = h.isHeld[i] && !math.IsInf(room[i], 1)
+	for i := range h.room {
+		h.room[i] = maximum[i] - attached[i]
+		h.isHeld[i] = h.isHeld[i] && !math.IsInf(h.room[i], 1)
 	}
-	if err := h.settle(room); err != nil {
+	if err := h.settle(); err != nil {
 		return Held{}, err
 	}
 	held := Held{Lift: make([]float64, n), Turn: make([]float64, n), LetGo: slices.Clone(h.isHeld)}
@@ -58,7 +62,7 @@ func (h *holder) hold(attached, maximum []float64) (Held, error) {
 			held.Lift[i], held.Turn[i] = maximum[i], min(0, -h.turn[i])
 			continue
 		}
-		held.Lift[i] = min(maximum[i], attached[i]-h.relief(i))
+		held.Lift[i] = min(maximum[i], attached[i]-h.relief[i])
 	}
 	return held, nil
 }
@@ -78,12 +82,12 @@ func clip(attached, maximum []float64) Held {
 }
 
 // settle moves strips between attached and held until every condition is met.
-func (h *holder) settle(room []float64) error {
+func (h *holder) settle() error {
 	const patience = 10
-	n := len(room)
+	n := len(h.room)
 	best, tries := n+1, patience
 	for range 100 * (n + 1) {
-		if err := h.try(room); err != nil {
+		if err := h.try(); err != nil {
 			return err
 		}
 		switch {
@@ -104,15 +108,16 @@ func (h *holder) settle(room []float64) error {
 }
 
 // try works out turns and spare lifts for the guessed set and lists the strips that violate it.
-func (h *holder) try(room []float64) error {
-	if err := h.solveTurns(room); err != nil {
+func (h *holder) try() error {
+	if err := h.solveTurns(); err != nil {
 		return err
 	}
 	h.wrong = h.wrong[:0]
-	for i := range room {
+	for i := range h.room {
 		condition := h.turn[i] // both must not be negative: the turn of a held strip,
 		if !h.isHeld[i] {
-			condition = room[i] + h.relief(i) // the spare lift of an attached one
+			h.relief[i] = floats.Dot(h.response.RawRowView(i), h.turn) // attached strips are not turned and add nothing
+			condition = h.room[i] + h.relief[i]                        // the spare lift of an attached one
 		}
 		if condition < -settled {
 			h.wrong = append(h.wrong, i)
@@ -121,54 +126,21 @@ func (h *holder) try(room []float64) error {
 	return nil
 }
 
-// relief is by how much the turns of the held strips lower the lift of strip i.
-func (h *holder) relief(i int) float64 {
-	row, sum := h.response.RawRowView(i), 0.0
-	for _, j := range h.factored {
-		sum += row[j] * h.turn[j]
-	}
-	return sum
-}
-
 // solveTurns finds the turns that put the guessed strips exactly on their maximum; the rest are not turned.
-func (h *holder) solveTurns(room []float64) error {
-	held := make([]int, 0, len(room))
+func (h *holder) solveTurns() error {
+	h.guess = h.guess[:0]
 	for i, isHeld := range h.isHeld {
-		h.turn[i] = 0
 		if isHeld {
-			held = append(held, i)
+			h.guess = append(h.guess, i)
 		}
 	}
-	if !slices.Equal(held, h.factored) {
-		h.factor(held)
+	if !slices.Equal(h.guess, h.block.held) {
+		h.block.factor(h.response, h.guess)
 	}
-	if len(held) == 0 {
-		return nil
+	clear(h.turn)
+	if h.block.singular {
+		return fmt.Errorf("%w: the strips held do not answer independently; check the response matrix", ErrNotSettled)
 	}
-	excess := mat.NewVecDense(len(held), nil)
-	for k, i := range held {
-		excess.SetVec(k, -room[i])
-	}
-	if err := h.lu.SolveVecTo(excess, false, excess); err != nil {
-		return fmt.Errorf("%w: the strips held do not answer independently (%w); check the response matrix", ErrNotSettled, err)
-	}
-	for k, i := range held {
-		h.turn[i] = excess.AtVec(k)
-	}
+	h.block.solve(h.turn, h.room)
 	return nil
-}
-
-func (h *holder) factor(held []int) {
-	h.factored = held
-	if len(held) == 0 {
-		return
-	}
-	block := mat.NewDense(len(held), len(held), nil)
-	for k, i := range held {
-		row := h.response.RawRowView(i)
-		for l, j := range held {
-			block.Set(k, l, row[j])
-		}
-	}
-	h.lu.Factorize(block)
 }

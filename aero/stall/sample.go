@@ -1,20 +1,23 @@
 package stall
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
 
 // look is how far ahead the slopes of moments look, rad: well inside the accuracy that is promised, well above round-off.
 const look = 1e-5
 
-// sample is everything known at one angle of attack.
+// same is the difference of angles of attack, rad, that counts as round-off.
+const same = 1e-13
+
+// sample is one angle of attack, solved.
 type sample struct {
 	alpha             float64
 	attached, maximum []float64
 	held              Held
 	now               sums
-
-	rise         float64 // share of its attached gain in lift that the foreplane has over the stop window around alpha
-	changeRate   float64 // slope of sums.pitchChange from alpha on
-	attachedRate float64 // slope of sums.foreplaneMoment from alpha on
 }
 
 // sums are totals over the strips.
@@ -25,11 +28,36 @@ type sums struct {
 	pitchChange                     float64 // nose-up moment added by letting go, m³
 }
 
-// state solves one angle of attack by itself, starting from what the holder held last.
-func (s *search) state(h *holder, alpha float64) (*sample, error) {
+// at is the state at an angle of attack. Each is solved once: bisections of one question walk over the angles of another, and
+// the ends of neighbouring stop windows often meet. The strips held at the nearest angle known are the first guess.
+func (s *search) at(alpha float64) (*sample, error) {
+	k, _ := slices.BinarySearchFunc(s.samples, alpha, func(p *sample, alpha float64) int { return cmp.Compare(p.alpha, alpha) })
+	var near *sample
+	if k < len(s.samples) {
+		near = s.samples[k]
+	}
+	if k > 0 && (near == nil || alpha-s.samples[k-1].alpha < near.alpha-alpha) {
+		near = s.samples[k-1]
+	}
+	if near != nil {
+		if distance := near.alpha - alpha; -same < distance && distance < same {
+			return near, nil
+		}
+		copy(s.holder.isHeld, near.held.LetGo)
+	}
+	p, err := s.solve(alpha)
+	if err != nil {
+		return nil, err
+	}
+	s.samples = slices.Insert(s.samples, k, p)
+	return p, nil
+}
+
+// solve works out one angle of attack.
+func (s *search) solve(alpha float64) (*sample, error) {
 	p := &sample{alpha: alpha, attached: s.c.Attached(alpha), maximum: s.c.MaxLift(alpha)}
 	var err error
-	if p.held, err = h.hold(p.attached, p.maximum); err != nil {
+	if p.held, err = s.holder.hold(p.attached, p.maximum); err != nil {
 		return nil, fmt.Errorf("stall order %q at α = %s: %w", s.c.Name, degrees(alpha), err)
 	}
 	for i, strip := range s.c.Strips {
@@ -49,46 +77,17 @@ func (s *search) state(h *holder, alpha float64) (*sample, error) {
 	return p, nil
 }
 
-// at solves one angle of attack and what follows from its neighbourhood.
-func (s *search) at(alpha float64) (*sample, error) {
-	p, err := s.state(s.here, alpha)
-	if err != nil {
-		return nil, err
-	}
-	if p.rise, err = s.riseAt(alpha); err != nil {
-		return nil, err
-	}
-	if !s.hasArms {
-		return p, nil
-	}
-	step := look
-	if alpha+step > s.c.AlphaMax {
-		step = -look
-	}
-	other, err := s.state(s.here, alpha+step)
-	if err != nil {
-		return nil, err
-	}
-	p.changeRate = (other.now.pitchChange - p.now.pitchChange) / step
-	p.attachedRate = (other.now.foreplaneMoment - p.now.foreplaneMoment) / step
-	if !(p.attachedRate > 0) {
-		return nil, fmt.Errorf("stall order %q at α = %s: the attached foreplane does not raise the nose with α; give arms in metres ahead of the CG",
-			s.c.Name, degrees(alpha))
-	}
-	return p, nil
-}
-
-// riseAt is the foreplane's gain in lift over the stop window, as a share of its gain with attached flow.
+// rise is the foreplane's gain in lift over the stop window, as a share of its gain with attached flow.
 //
 // The window lies so that a lift which stops at once falls below StopShare just where it stops; at the ends
 // of the range it is cut short.
-func (s *search) riseAt(alpha float64) (float64, error) {
+func (s *search) rise(alpha float64) (float64, error) {
 	before := s.c.StopShare * s.c.StopWindow
-	a, err := s.state(s.behind, max(alpha-before, s.c.AlphaMin))
+	a, err := s.at(max(alpha-before, s.c.AlphaMin))
 	if err != nil {
 		return 0, err
 	}
-	b, err := s.state(s.ahead, min(alpha-before+s.c.StopWindow, s.c.AlphaMax))
+	b, err := s.at(min(alpha-before+s.c.StopWindow, s.c.AlphaMax))
 	if err != nil {
 		return 0, err
 	}
@@ -109,12 +108,11 @@ func (p *sample) spare(i int) float64 {
 	return p.maximum[i] - p.held.Lift[i] - settled
 }
 
-// nearest is the strip accepted by counts that is closest to its maximum: among several that are
-// there, the one that is turned most.
-func (s *search) nearest(p *sample, counts func(Strip) bool) int {
+// gone is the strip accepted by counts that has reached its maximum: among several, the one that is turned most; −1 when there is none.
+func (s *search) gone(p *sample, counts func(Strip) bool) int {
 	best := -1
 	for i, strip := range s.c.Strips {
-		if !counts(strip) {
+		if !counts(strip) || p.spare(i) > 0 {
 			continue
 		}
 		if best < 0 || p.spare(i) < p.spare(best) || p.spare(i) == p.spare(best) && p.held.Turn[i] < p.held.Turn[best] {

@@ -1,7 +1,6 @@
 package stall
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -9,81 +8,81 @@ import (
 // accuracy is the width, rad, to which a change of state is enclosed.
 const accuracy = 1e-5
 
-// search holds the samples of one case.
+// search is one case on its way to its order.
 type search struct {
 	c       Case
-	hasArms bool      // pitch is asked for
-	samples []*sample // by rising α
-
-	here, behind, ahead *holder // one for each end of the stop window, so that each starts from its own last state
+	alphas  []float64 // where answers are looked for first, and the curve is drawn: rising, from end to end of the range
+	rises   []float64 // of the foreplane there
+	samples []*sample // all that was solved, by rising α
+	holder  *holder
 }
 
-func newSearch(c Case) *search {
-	n := len(c.Strips)
-	return &search{
-		c: c, hasArms: slices.ContainsFunc(c.Strips, func(strip Strip) bool { return strip.Arm != 0 }),
-		here: newHolder(c.Response, n), behind: newHolder(c.Response, n), ahead: newHolder(c.Response, n),
-	}
-}
+// answer is a yes or no at an angle of attack.
+type answer func(alpha float64) (bool, error)
 
-// scan fills the samples from one end of the range to the other in equal steps.
+func newSearch(c Case) search { return search{c: c, holder: newHolder(c.Response, len(c.Strips))} }
+
+// scan looks from one end of the range to the other in equal steps.
 func (s *search) scan() error {
 	n := int(math.Ceil((s.c.AlphaMax - s.c.AlphaMin) / s.c.Step * (1 - 1e-12)))
-	s.samples = make([]*sample, n+1)
-	for k := range s.samples {
+	for k := range n + 1 {
 		alpha := s.c.AlphaMin + (s.c.AlphaMax-s.c.AlphaMin)*float64(k)/float64(n)
 		if k == n {
 			alpha = s.c.AlphaMax
 		}
-		p, err := s.at(alpha)
-		if err != nil {
+		if _, err := s.insert(alpha); err != nil {
 			return err
 		}
-		s.samples[k] = p
 	}
 	return nil
 }
 
-// last is the sample at the upper end of the range.
-func (s *search) last() *sample { return s.samples[len(s.samples)-1] }
+// insert adds an angle to those of the curve and returns its index.
+func (s *search) insert(alpha float64) (int, error) {
+	k, there := slices.BinarySearch(s.alphas, alpha)
+	if there {
+		return k, nil
+	}
+	if _, err := s.at(alpha); err != nil {
+		return 0, err
+	}
+	rise, err := s.rise(alpha)
+	s.alphas, s.rises = slices.Insert(s.alphas, k, alpha), slices.Insert(s.rises, k, rise)
+	return k, err
+}
 
-// first returns where holds becomes true for the first time from sample index from on, and the sample there.
+// first returns where the answer becomes yes for the first time from index from on, and that angle, at which it is yes.
 //
-// When it holds at index 0 already, or nowhere, the bracket says so and the sample is that end of the range.
-func (s *search) first(from int, holds func(*sample) bool) (Bracket, *sample, error) {
-	for k := from; k < len(s.samples); k++ {
-		if !holds(s.samples[k]) {
+// When it is yes at index 0 already, or nowhere, the bracket says so and the angle is that end of the range.
+func (s *search) first(from int, holds answer) (Bracket, float64, error) {
+	for k := from; k < len(s.alphas); k++ {
+		yes, err := holds(s.alphas[k])
+		switch {
+		case err != nil:
+			return Bracket{}, 0, err
+		case !yes:
 			continue
+		case k == 0:
+			return below(s.c.AlphaMin), s.c.AlphaMin, nil
 		}
-		if k == 0 {
-			return below(s.c.AlphaMin), s.samples[0], nil
-		}
-		return s.enclose(s.samples[k-1], s.samples[k], holds)
+		return s.enclose(s.alphas[k-1], s.alphas[k], holds)
 	}
-	return beyond(s.c.AlphaMax), s.last(), nil
+	return beyond(s.c.AlphaMax), s.c.AlphaMax, nil
 }
 
-// enclose bisects between a sample where holds is false and one where it is true.
-func (s *search) enclose(no, yes *sample, holds func(*sample) bool) (Bracket, *sample, error) {
-	for yes.alpha-no.alpha > accuracy {
-		p, err := s.at((no.alpha + yes.alpha) / 2)
+// enclose bisects between an angle where the answer is no and a higher one where it is yes.
+func (s *search) enclose(no, yes float64, holds answer) (Bracket, float64, error) {
+	for yes-no > accuracy {
+		middle := (no + yes) / 2
+		is, err := holds(middle)
 		if err != nil {
-			return Bracket{}, nil, err
+			return Bracket{}, 0, err
 		}
-		if holds(p) {
-			yes = p
+		if is {
+			yes = middle
 		} else {
-			no = p
+			no = middle
 		}
 	}
-	return known(yes.alpha), yes, nil
-}
-
-// insert adds a sample at its place by α and returns its index.
-func (s *search) insert(p *sample) int {
-	k, there := slices.BinarySearchFunc(s.samples, p.alpha, func(o *sample, alpha float64) int { return cmp.Compare(o.alpha, alpha) })
-	if !there {
-		s.samples = slices.Insert(s.samples, k, p)
-	}
-	return k
+	return known(yes), yes, nil
 }

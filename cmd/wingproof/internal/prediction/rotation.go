@@ -30,34 +30,63 @@ type Rotation struct {
 //
 // What the program does not state comes back as words in missing.
 func TakeOff(p *program.Program, airframe aero.Airframe, s Setup) (r Rotation, missing []string, err error) {
-	stop, ok := noseUpStop(airframe, s.elevator())
-	loadings := FlyingLoadings(p)
+	all, lacks, err := TakeOffs(p, []aero.Airframe{airframe}, s)
+	if err != nil {
+		return r, nil, err
+	}
+	return all[0], lacks[0], nil
+}
+
+// TakeOffs is TakeOff for several airframes, solved together: what they share is worked out once, and each has the numbers that it
+// has alone. An error of one of several is a lattice.AirframeError.
+func TakeOffs(p *program.Program, airframes []aero.Airframe, s Setup) (out []Rotation, missing [][]string, err error) {
+	out, missing = make([]Rotation, len(airframes)), make([][]string, len(airframes))
+	stops := make([]float64, len(airframes))
+	var able []aero.Airframe
+	var index []int
+	for i, a := range airframes {
+		if stops[i], missing[i] = rotationNeeds(p, a, s.elevator()); len(missing[i]) == 0 {
+			able, index = append(able, a), append(index, i)
+		}
+	}
+	if len(able) == 0 {
+		return out, missing, nil
+	}
+	s.Lattice.Ground = &lattice.Ground{Height: -p.Gear.GroundZ}
+	s.Lattice.Sections, s.Lattice.OwnPanels = false, true
+	solutions, err := lattice.SolveAll(able, s.Lattice)
+	if err != nil {
+		return nil, nil, err
+	}
+	for k, i := range index {
+		out[i] = rotation(p, solutions[k], s.elevator(), stops[i])
+	}
+	return out, missing, nil
+}
+
+// rotationNeeds is the nose-up stop of the elevator, or what keeps the take-off from being worked out.
+func rotationNeeds(p *program.Program, airframe aero.Airframe, elevator string) (stop float64, missing []string) {
+	stop, ok := noseUpStop(airframe, elevator)
 	switch {
 	case p.Gear == nil:
 		missing = append(missing, "take-off rotation needs [gear] with nose_x, main_x, track and ground_z")
 	case !ok:
-		missing = append(missing, fmt.Sprintf("take-off rotation needs travel_deg on the hinge of control = %q", s.elevator()))
-	case p.FullSize.EmptyMass.Value <= 0 || len(loadings) == 0:
+		missing = append(missing, fmt.Sprintf("take-off rotation needs travel_deg on the hinge of control = %q", elevator))
+	case p.FullSize.EmptyMass.Value <= 0 || len(FlyingLoadings(p)) == 0:
 		missing = append(missing, "take-off rotation needs the empty weight and a loading that flies")
+	case !(p.Gear.GroundZ < 0):
+		missing = append(missing, "take-off rotation needs ground_z below the datum")
 	}
-	if len(missing) > 0 {
-		return r, missing, nil
-	}
+	return stop, missing
+}
+
+// rotation is that of the loading that needs the most speed.
+func rotation(p *program.Program, solution *lattice.Solution, elevator string, stop float64) Rotation {
 	g := p.Gear
-	s.Lattice.Ground = &lattice.Ground{Height: -g.GroundZ}
-	s.Lattice.Sections = false
-	if !(g.GroundZ < 0) {
-		return r, []string{"take-off rotation needs ground_z below the datum"}, nil
-	}
-	solution, err := lattice.Solve(airframe, s.Lattice)
-	if err != nil {
-		return r, nil, err
-	}
-	state := lattice.State{Controls: map[string]float64{s.elevator(): stop}}
-	c := solution.Coefficients(state, r3.Vec{X: g.MainX, Z: g.GroundZ})
+	c := solution.Coefficients(lattice.State{Controls: map[string]float64{elevator: stop}}, r3.Vec{X: g.MainX, Z: g.GroundZ})
 	reference := solution.Reference()
-	r.Elevator, r.Moment = stop, c.Pitch
-	for _, l := range loadings {
+	r := Rotation{Elevator: stop, Moment: c.Pitch}
+	for _, l := range FlyingLoadings(p) {
 		mass, x := LoadedCG(p.FullSize, l)
 		speed := math.Inf(1)
 		if needed := mass * atmosphere.Gravity * (g.MainX - x); c.Pitch > 0 {
@@ -67,7 +96,7 @@ func TakeOff(p *program.Program, airframe aero.Airframe, s Setup) (r Rotation, m
 			r.Loading, r.Mass, r.CG, r.Speed = l.Name, mass, x, speed
 		}
 	}
-	return r, nil, nil
+	return r
 }
 
 // noseUpStop is the travel of the elevator that raises the nose: trailing edge down on a foreplane, up on a surface behind the CG.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"wingproof/aero"
 	"wingproof/aero/atmosphere"
 	"wingproof/aero/lattice"
 	"wingproof/cmd/wingproof/internal/program"
@@ -39,6 +40,28 @@ func TestTakeOffBalancesTheWeightAtTheSpeedFound(t *testing.T) {
 	q := atmosphere.SeaLevelDensity / 2 * r.Speed * r.Speed
 	moment := q*ref.Area*ref.MeanChord*cg.Pitch + q*ref.Area*cg.Lift*(3-r.CG) // lift ahead of the wheels raises the nose
 	require.InEpsilon(t, r.Mass*atmosphere.Gravity*(3-r.CG), moment, 1e-9)
+}
+
+// Solved together, every airframe has the numbers that it has alone, and one that lacks something keeps its place.
+func TestTakeOffsAreThoseOfEachAlone(t *testing.T) {
+	p := grounded()
+	wider, err := plain().SetSpan("foreplane", 3.4)
+	require.NoError(t, err)
+	fixed := plain()
+	fixed.Surfaces[1].Hinges = nil
+	airframes := []aero.Airframe{plain(), fixed, wider}
+	all, missing, err := TakeOffs(p, airframes, Setup{})
+	require.NoError(t, err)
+	require.Contains(t, missing[1][0], "travel_deg")
+	require.Zero(t, all[1])
+	for _, i := range []int{0, 2} {
+		alone, _, err := TakeOff(p, airframes[i], Setup{})
+		require.NoError(t, err)
+		require.Empty(t, missing[i])
+		require.InEpsilon(t, alone.Speed, all[i].Speed, 1e-9)
+		require.Equal(t, alone.Loading, all[i].Loading)
+	}
+	require.NotEqual(t, all[0].Speed, all[2].Speed)
 }
 
 func TestGroundHoldsTheForeplaneUp(t *testing.T) {

@@ -145,7 +145,10 @@ func (w *stallWork) judge(q question) (StallCase, error) {
 	if err != nil {
 		return c, fmt.Errorf("stall order, %s: %w", c.Name, err)
 	}
-	c.Order, c.Elevator, c.AtStop, c.Stations = t.order, t.deflection, w.moves && t.deflection == w.stop, t.layout.stations
+	if c.Order, err = t.search.Order(); err != nil {
+		return c, fmt.Errorf("stall order, %s: %w", c.Name, err)
+	}
+	c.Elevator, c.AtStop, c.Stations = t.deflection, w.moves && t.deflection == w.stop, t.layout.stations
 	c.Trim = t.trim(c.Order)
 	if c.Greatest, err = w.greatestLift(q, t); err != nil {
 		return c, fmt.Errorf("greatest lift, %s: %w", c.Name, err)

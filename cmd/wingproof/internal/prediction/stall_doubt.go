@@ -2,7 +2,6 @@ package prediction
 
 import (
 	"math"
-	"slices"
 
 	"wingproof/aero/stall"
 	"wingproof/cmd/wingproof/internal/evidence"
@@ -12,9 +11,6 @@ import (
 // later, the wing earlier), the elevator held.
 func (c *StallCase) doubt(t try) error {
 	c.Deviation, c.Trim.Deviation = math.NaN(), math.NaN()
-	if !c.AtStop {
-		t.layout.strips = unarmed(t.layout.strips)
-	}
 	of, trim := map[string]float64{}, map[string]float64{}
 	shifts := []struct {
 		source          string
@@ -22,10 +18,11 @@ func (c *StallCase) doubt(t try) error {
 		sign            float64
 	}{{SourceForeplaneMaximum, sectionMaximumError, 0, 1}, {SourceWingMaximum, 0, -sectionMaximumError, -1}}
 	for _, s := range shifts {
-		moved, err := t.find(s.foreplane, s.wing)
+		search, err := t.begin(s.foreplane, s.wing)
 		if err != nil {
 			return err
 		}
+		moved := search.Outline()
 		if v, ok := moved.Margin.Minus(c.Order.Margin).Value(); ok {
 			of[s.source] = s.sign * v
 		}
@@ -43,15 +40,6 @@ func (c *StallCase) doubt(t try) error {
 		c.Trim.Common, c.Trim.Deviation = trim, evidence.Total(0, trim)
 	}
 	return nil
-}
-
-// unarmed are strips whose pitching nobody asks for, which saves half the search.
-func unarmed(strips []stall.Strip) []stall.Strip {
-	out := slices.Clone(strips)
-	for i := range out {
-		out[i].Arm = 0
-	}
-	return out
 }
 
 // measure fills in lift, speed and Reynolds numbers where the foreplane's lift stops rising.

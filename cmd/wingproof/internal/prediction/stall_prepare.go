@@ -106,11 +106,16 @@ func (w *stallWork) maximum(l layout, i int, state string, reynolds, deflection 
 	return most * cos * cos, inside, err
 }
 
-// maxima gives the largest section lift of every strip at every angle of a path.
+// maxima gives the largest section lift of every strip at every angle of a path; neither list of rows may be changed.
 func (w *stallWork) maxima(l layout, p path, deflection float64, q question) (rows [][]float64, outside [][]bool, err error) {
 	area := w.analysis.Solution.Reference().Area
+	speed := math.NaN()
 	for k := range p.alpha {
-		speed := q.size.speed(p.lift[k], q.mass(), area)
+		before := speed
+		if speed = q.size.speed(p.lift[k], q.mass(), area); speed == before { // hardly any lift: as at the angle before
+			rows, outside = append(rows, rows[k-1]), append(outside, outside[k-1])
+			continue
+		}
 		row, out := make([]float64, len(l.strips)), make([]bool, len(l.strips))
 		for i, s := range l.strips {
 			most, inside, err := w.maximum(l, i, stateOf(q.surfaces, s.Part), q.size.reynolds(speed, l.chord[i]), deflection)

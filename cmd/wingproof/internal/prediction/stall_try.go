@@ -21,7 +21,8 @@ type try struct {
 	most       [][]float64 // largest section lift, as path.section
 	outside    [][]bool    // a polar was left
 	from, to   float64     // angles of attack searched
-	order      stall.Order
+	search     *stall.Search
+	order      stall.Order // its outline
 }
 
 // try answers a question with a deflection.
@@ -36,8 +37,11 @@ func (w *stallWork) try(q question, deflection float64) (try, error) {
 		return t, err
 	}
 	t.from, t.to = t.span()
-	t.order, err = t.find(0, 0)
-	return t, err
+	if t.search, err = t.begin(0, 0); err != nil {
+		return t, err
+	}
+	t.order = t.search.Outline()
+	return t, nil
 }
 
 // armed are the strips with their arms about a CG.
@@ -50,9 +54,9 @@ func armed(l layout, cg r3.Vec) []stall.Strip {
 	return out
 }
 
-// find is stall.Find with the maxima of foreplane and wing changed by a share of themselves.
-func (t *try) find(foreplane, wing float64) (stall.Order, error) {
-	return stall.Find(stall.Case{
+// begin is stall.Begin with the maxima of foreplane and wing changed by a share of themselves.
+func (t *try) begin(foreplane, wing float64) (*stall.Search, error) {
+	return stall.Begin(stall.Case{
 		Name: t.question.name(), Strips: t.layout.strips, Response: t.work.response, AlphaMin: t.from, AlphaMax: t.to, Step: stallStep,
 		Attached: func(alpha float64) []float64 { return t.path.between(t.path.section, alpha) },
 		MaxLift: func(alpha float64) []float64 {

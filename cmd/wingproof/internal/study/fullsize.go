@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"wingproof/aero"
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/evidence"
 	"wingproof/cmd/wingproof/internal/keep"
@@ -86,19 +87,31 @@ func (in fullSizeInputs) compute(ctx context.Context, store *keep.Store) ([]Full
 		}
 	}
 	out := make([]FullSize, len(configurations))
-	return out, each(ctx, len(out), func(i int) error {
-		if in.Stalls {
+	if in.Stalls {
+		for i := range out {
 			out[i].stall(orders.Cases[i], orders.Missing)
 		}
-		if in.TakeOff {
-			r, missing, err := prediction.TakeOff(p, configurations[i].Airframe, setup)
-			if err != nil {
-				return fmt.Errorf("take-off of configuration %s: %w", configurations[i].Name, err)
-			}
-			out[i].takeOff(r, missing)
-		}
-		return nil
-	})
+	}
+	if in.TakeOff {
+		err = takeOffs(p, configurations, setup, out)
+	}
+	return out, err
+}
+
+// takeOffs notes the moments at which the nose wheel leaves the ground; all configurations are solved together.
+func takeOffs(p *program.Program, configurations []Configuration, setup prediction.Setup, out []FullSize) error {
+	airframes := make([]aero.Airframe, len(configurations))
+	for i, c := range configurations {
+		airframes[i] = c.Airframe
+	}
+	rotations, missing, err := prediction.TakeOffs(p, airframes, setup)
+	if err != nil {
+		return fmt.Errorf("take-off: %w", named(err, configurations))
+	}
+	for i := range out {
+		out[i].takeOff(rotations[i], missing[i])
+	}
+	return nil
 }
 
 // toFullSize takes what the solution at hand tells of full size: the elevator line at the approach speed and the step of zero-lift drag.
