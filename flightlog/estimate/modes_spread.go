@@ -18,6 +18,7 @@ type modeSpread struct {
 	broken  []bool               // a motion vanished on the way: straight lines do not tell
 	draws   [][]float64          // for each quantity, of the draws in which the motion shows itself
 	drawn   int
+	random  *rand.Rand
 }
 
 // Draws that check the straight lines, and draws that give the interval where those do not hold: then its ends are
@@ -49,9 +50,11 @@ func (in ModeInput) spread(quantities []modeQuantity, find func(modeState) (stab
 		up, down := in.withSource(in.reported(), name, 0.5), in.withSource(in.reported(), name, -0.5)
 		s.between(quantities, find, up, down, func(i int, difference float64) { s.common[i][name] = difference })
 	}
+	s.random = rand.New(rand.NewPCG(in.Seed, 0x6d6f646573)) // the second word spells the name of this file
+	s.draws = make([][]float64, n)
 	s.draw(quantities, find, checkDraws)
 	if s.bent(quantities) {
-		s.draw(quantities, find, intervalDraws)
+		s.draw(quantities, find, intervalDraws-checkDraws) // those of the check are among them
 	}
 	return s, nil
 }
@@ -81,40 +84,6 @@ func (in ModeInput) sd(j int) float64 {
 		return math.Sqrt(math.Max(0, in.Covariance[j][j]))
 	}
 	return in.Derivatives[j].SD
-}
-
-// draw adds random errors of the derivatives and of every shared source at once. Random errors are stretched
-// by Student's t over its normal value where few flights stand behind them.
-func (s *modeSpread) draw(quantities []modeQuantity, find func(modeState) (stability.Modes, error), draws int) {
-	in := s.in
-	random := rand.New(rand.NewPCG(in.Seed, 0x6d6f646573)) // the second word spells the name of this file
-	factor := rootOf(in.covariance())
-	stretch := in.quantile() / statistic.Normal975
-	s.draws, s.drawn = make([][]float64, len(quantities)), draws
-	normals, sources := make([]float64, len(in.Derivatives)), in.sources()
-	for range draws {
-		state := in.reported()
-		for j := range normals {
-			normals[j] = random.NormFloat64()
-		}
-		for i, row := range factor {
-			for j, v := range row[:i+1] {
-				state.values[i] += float64(stretch * v * normals[j])
-			}
-		}
-		for _, name := range sources {
-			state = in.withSource(state, name, random.NormFloat64())
-		}
-		modes, err := find(state)
-		if err != nil {
-			continue
-		}
-		for i, q := range quantities {
-			if v, ok := q.read(&modes); ok {
-				s.draws[i] = append(s.draws[i], v)
-			}
-		}
-	}
 }
 
 func (in ModeInput) quantile() float64 {

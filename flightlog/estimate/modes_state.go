@@ -62,21 +62,46 @@ func (in ModeInput) sources() []string {
 // withSource moves one shared source by a number of its standard deviations: every derivative and every figure of the aircraft that it touches.
 func (in ModeInput) withSource(s modeState, name string, by float64) modeState {
 	out := modeState{values: slices.Clone(s.values), aircraft: s.aircraft}
-	for i, d := range in.Derivatives {
-		out.values[i] += by * d.Common[name]
-	}
-	a, e := &out.aircraft, in.Aircraft.Errors
-	ix, iz := 1+by*e.InertiaX[name], 1+by*e.InertiaZ[name]
-	a.Body.Mass *= 1 + by*e.Mass[name]
-	a.Body.Ix *= ix
-	a.Body.Iy *= 1 + by*e.InertiaY[name]
-	a.Body.Iz *= iz
-	a.Speed *= 1 + by*e.Speed[name]
-	a.Density *= 1 + by*e.Density[name]
-	a.CGX += by * e.CG[name]
-	a.Alpha += by * e.Alpha[name]
-	a.Drag += by * e.Drag[name]
+	touch := in.touchOf(name)
+	touch.move(&out, by)
 	return out
+}
+
+// sourceTouch is what one standard deviation of a shared source does to each derivative, and to the figures of the aircraft, relative but for
+// CG, angle of attack and drag. Looked up once, for thousands of draws.
+type sourceTouch struct {
+	values                           []float64
+	mass, ix, iy, iz, speed, density float64
+	cg, alpha, drag                  float64
+}
+
+func (in ModeInput) touchOf(name string) sourceTouch {
+	e := in.Aircraft.Errors
+	out := sourceTouch{
+		mass: e.Mass[name], ix: e.InertiaX[name], iy: e.InertiaY[name], iz: e.InertiaZ[name], speed: e.Speed[name], density: e.Density[name],
+		cg: e.CG[name], alpha: e.Alpha[name], drag: e.Drag[name],
+	}
+	for _, d := range in.Derivatives {
+		out.values = append(out.values, d.Common[name])
+	}
+	return out
+}
+
+// move changes a state by a number of standard deviations.
+func (e *sourceTouch) move(s *modeState, by float64) {
+	for i, v := range e.values {
+		s.values[i] += by * v
+	}
+	a := &s.aircraft
+	a.Body.Mass *= 1 + by*e.mass
+	a.Body.Ix *= 1 + by*e.ix
+	a.Body.Iy *= 1 + by*e.iy
+	a.Body.Iz *= 1 + by*e.iz
+	a.Speed *= 1 + by*e.speed
+	a.Density *= 1 + by*e.density
+	a.CGX += by * e.cg
+	a.Alpha += by * e.alpha
+	a.Drag += by * e.drag
 }
 
 // lift is the coefficient of level flight.

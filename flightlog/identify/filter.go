@@ -1,7 +1,5 @@
 package identify
 
-import "math"
-
 // gustLength is the correlation length of gusts near the ground, m. Common practice, no source.
 const gustLength = 30.0
 
@@ -24,6 +22,7 @@ type gustFilter struct {
 	width     int
 	estimates []float64 // mostFiltered × width
 	moved     []float64
+	single    filtered // the estimate of rows that are one wide
 }
 
 // gustSegment are the filter's matrices of one segment.
@@ -41,27 +40,29 @@ type gain struct {
 	variance float64 // of the innovation
 }
 
-// newGustFilter linearises each segment along its present motion, for every n-th sample.
-func newGustFilter(p *problem, every int) *gustFilter {
+// gustFilter linearises each segment along its present motion, for every n-th sample.
+func (it *iteration) gustFilter(every int) *gustFilter {
+	p := it.p
 	f := &gustFilter{segments: make([]gustSegment, len(p.tracks)), outputs: len(p.layout.outputs), gusts: p.layout.gusts}
 	for i, t := range p.tracks {
-		f.segments[i] = newGustSegment(t, p.layout, every)
+		f.segments[i] = newGustSegment(t, p.layout, it.course[i], every)
 	}
 	return f
 }
 
-func newGustSegment(t *track, l *layout, every int) (g gustSegment) {
+func newGustSegment(t *track, l *layout, course []state, every int) (g gustSegment) {
 	var m linearised
-	x := t.initial(l)
 	n := states + l.gusts
 	samples := (t.samples + every - 1) / every
 	g.transition = make([][mostFiltered]filtered, samples)
 	g.output = make([][mostOutputs]filtered, samples)
 	g.gains, g.unread = make([]gain, samples*len(l.outputs)), make([]bool, samples*len(l.outputs))
+	rate := mean(t.segment.Airspeed) / gustLength
 	for k := range t.samples {
 		at := k * t.parts
-		t.plant.linearise(&x, &t.inputs[at], &m)
+		x, in := &course[at], &t.inputs[at]
 		if k%every == 0 {
+			t.plant.observe(x, in, &m)
 			g.look(k/every, &m, l)
 			for o := range l.outputs {
 				g.unread[k/every*len(l.outputs)+o] = !t.read(o, k, every)
@@ -70,10 +71,8 @@ func newGustSegment(t *track, l *layout, every int) (g gustSegment) {
 		if k+1 == t.samples {
 			break
 		}
-		for i := range t.parts {
-			t.advance(&x, at+i)
-		}
-		a := withGusts(&m, l, mean(t.segment.Airspeed)/gustLength)
+		t.plant.linearise(x, in, &m)
+		a := withGusts(&m, l, rate)
 		step := power(exponentialOf(&a, n, t.step), t.parts, n)
 		if k%every == 0 {
 			g.transition[k/every] = step
@@ -142,90 +141,5 @@ func (g *gustSegment) disturb(a *[mostFiltered]filtered, by *state, t *track, l 
 		}
 		whole = power(whole, t.parts, n)
 		g.unit[l.gusts] = gathering(&whole, &one, every, n)
-	}
-}
-
-// tune works out the gains for the variances of gusts, then of a noisy input, and of outputs.
-func (g *gustSegment) tune(gusts int, levels, noise []float64) {
-	n := states + gusts
-	var p, q [mostFiltered]filtered
-	for k, v := range levels {
-		if k < gusts {
-			p[states+k][states+k] = v
-		}
-		for i := range n {
-			for j := range n {
-				q[i][j] += v * g.unit[k][i][j]
-			}
-		}
-	}
-	for sample := range g.transition {
-		for o, r := range noise {
-			to := &g.gains[sample*len(noise)+o]
-			if g.unread[sample*len(noise)+o] {
-				*to = gain{variance: 1}
-				continue
-			}
-			g.observe(&p, &g.output[sample][o], r, n, to)
-		}
-		p = congruent(&g.transition[sample], &p, n)
-		for i := range n {
-			for j := range n {
-				p[i][j] += q[i][j]
-			}
-		}
-	}
-}
-
-func (f *gustFilter) begin(segment, width int) {
-	f.now, f.width = &f.segments[segment], width
-	if n := (states + f.gusts) * width; cap(f.estimates) < n {
-		f.estimates, f.moved = make([]float64, n), make([]float64, n)
-	}
-	f.estimates = f.estimates[:(states+f.gusts)*width]
-	f.moved = f.moved[:len(f.estimates)]
-	clear(f.estimates)
-}
-
-func (f *gustFilter) whiten(sample int, rows []float64) {
-	g, w, n := f.now, f.width, states+f.gusts
-	at := sample * f.outputs
-	for o := range f.outputs {
-		gain := &g.gains[at+o]
-		row := rows[o*w : (o+1)*w]
-		if g.unread[at+o] {
-			clear(row)
-			continue
-		}
-		for i := range n {
-			if h := g.output[sample][o][i]; h != 0 {
-				subtract(row, h, f.estimates[i*w:(i+1)*w])
-			}
-		}
-		for i := range n {
-			subtract(f.estimates[i*w:(i+1)*w], -gain.k[i], row)
-		}
-		scale := 1 / math.Sqrt(gain.variance)
-		for j := range row {
-			row[j] *= scale
-		}
-	}
-	clear(f.moved)
-	for i := range n {
-		into := f.moved[i*w : (i+1)*w]
-		for j := range n {
-			if a := g.transition[sample][i][j]; a != 0 {
-				subtract(into, -a, f.estimates[j*w:(j+1)*w])
-			}
-		}
-	}
-	f.estimates, f.moved = f.moved, f.estimates
-}
-
-// subtract takes k·x off y.
-func subtract(y []float64, k float64, x []float64) {
-	x = x[:len(y)]
-	for i := range y {
-		y[i] -= k * x[i]
 	}
 }

@@ -22,10 +22,14 @@ func (it *iteration) fitFilterError() (*gustFilter, *noises, error) {
 	every := max(1, int(math.Round(noiseSample/p.tracks[0].segment.Step)))
 	var f *gustFilter
 	for round := range filterRounds {
+		f = it.gustFilter(1)
 		if round > 0 {
-			n.estimate(newGustFilter(p, every), it.thinned(every), floor)
+			thin := f
+			if every > 1 {
+				thin = it.gustFilter(every)
+			}
+			n.estimate(thin, it.thinned(every), floor)
 		}
-		f = newGustFilter(p, 1)
 		n.tune(f)
 		total := 0.0
 		for range filterSteps {

@@ -26,9 +26,7 @@ func product(a, b *[mostFiltered]filtered, n int) (c [mostFiltered]filtered) {
 			if v == 0 {
 				continue
 			}
-			for j := range n {
-				c[i][j] += v * b[k][j]
-			}
+			c[i].add(v, &b[k])
 		}
 	}
 	return c
@@ -59,42 +57,30 @@ func gathering(a, one *[mostFiltered]filtered, steps, n int) [mostFiltered]filte
 
 // congruent is a·p·aᵀ for a symmetric p.
 func congruent(a, p *[mostFiltered]filtered, n int) (c [mostFiltered]filtered) {
-	ap := product(a, p, n)
 	for i := range n {
+		var ap filtered
+		for k := range n {
+			ap[k] = a[i].dot(&p[k])
+		}
 		for j := i; j < n; j++ {
-			sum := 0.0
-			for k := range n {
-				sum += ap[i][k] * a[j][k]
-			}
+			sum := ap.dot(&a[j])
 			c[i][j], c[j][i] = sum, sum
 		}
 	}
 	return c
 }
 
-// observe takes one output into the covariance.
-func (g *gustSegment) observe(p *[mostFiltered]filtered, h *filtered, noise float64, n int, to *gain) {
-	var ph filtered
-	for j, v := range h[:n] {
-		if v == 0 {
-			continue
-		}
-		for i := range n {
-			ph[i] += p[j][i] * v
-		}
-	}
-	s := noise
-	for i := range n {
-		s += h[i] * ph[i]
-	}
-	to.variance = s
-	for i := range n {
-		to.k[i] = ph[i] / s
-	}
-	for i := range n {
-		k, row := to.k[i], &p[i]
-		for j := range n {
-			row[j] -= k * ph[j]
-		}
-	}
+// dot is Σ a_i·b_i; what a layout does not use is zero. Written out, since filters spend their time here.
+func (a *filtered) dot(b *filtered) float64 {
+	return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] + a[3]*b[3] + a[4]*b[4] + a[5]*b[5]
+}
+
+// add is a += k·b.
+func (a *filtered) add(k float64, b *filtered) {
+	a[0] += k * b[0]
+	a[1] += k * b[1]
+	a[2] += k * b[2]
+	a[3] += k * b[3]
+	a[4] += k * b[4]
+	a[5] += k * b[5]
 }

@@ -90,23 +90,3 @@ func (n *noises) tune(f *gustFilter) {
 		f.segments[i].tune(f.gusts, n.levels[n.flight[i]], n.outputs)
 	}
 }
-
-// pass filters the residuals of one segment and writes raw innovations and their variances; it returns minus twice the logarithm of
-// the likelihood, without constants.
-func (f *gustFilter) pass(segment int, residuals, innovations []float64) float64 {
-	f.begin(segment, 1)
-	copy(innovations, residuals)
-	g := f.now
-	sum := 0.0
-	for k := 0; k*f.outputs < len(innovations); k++ {
-		row := innovations[k*f.outputs : (k+1)*f.outputs]
-		f.whiten(k, row)
-		at := k * f.outputs
-		for o, e := range row {
-			v := g.gains[at+o].variance
-			sum += e*e + math.Log(v)
-			row[o] = e * math.Sqrt(v)
-		}
-	}
-	return sum
-}

@@ -2,6 +2,7 @@ package identify
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -15,17 +16,19 @@ import (
 //
 // Source: Gupta and Mehra, IEEE Transactions on Automatic Control 19, 1974 (from memory).
 type scoring struct {
-	n         *noises
-	f         *gustFilter
-	residuals [][]float64
-	base      []float64
-	moved     [][]float64
-	change    [][]float64 // of variances, by parameter
+	n           *noises
+	f           *gustFilter
+	residuals   [][]float64
+	innovations [][]float64 // of each segment at the present noises
+	variances   []float64   // theirs, of one segment
+	moved       []float64   // innovations at other noises
+	sums        []float64
+	slopes      whitened // of one segment: a row for each noise, ∂s/(√2·s) of all innovations and then ∂ν/√s
 }
 
 // estimate improves the noises until they rest.
 func (n *noises) estimate(f *gustFilter, residuals [][]float64, floor []float64) {
-	s := scoring{n: n, f: f, residuals: residuals}
+	s := scoring{n: n, f: f, residuals: residuals, innovations: make([][]float64, len(residuals))}
 	n.tune(f)
 	cost := s.cost()
 	for range noiseRounds {
@@ -57,18 +60,19 @@ func (n *noises) estimate(f *gustFilter, residuals [][]float64, floor []float64)
 	}
 }
 
+// cost filters all residuals.
 func (s *scoring) cost() float64 {
 	sum := 0.0
 	for i, r := range s.residuals {
-		s.base = sized(s.base, len(r))
-		sum += s.f.pass(i, r, s.base)
+		s.innovations[i] = sized(s.innovations[i], len(r))
+		sum += s.f.pass(i, r, s.innovations[i])
 	}
 	return sum
 }
 
-func sized(v []float64, n int) []float64 {
+func sized[T any](v []T, n int) []T {
 	if cap(v) < n {
-		return make([]float64, n)
+		return make([]T, n)
 	}
 	return v[:n]
 }
@@ -123,45 +127,41 @@ func (s *scoring) score() ([]float64, *mat.SymDense) {
 	return gradient, information
 }
 
-// segment adds one segment's share.
+// segment adds one segment's share. With e = ((1 − ν²/s)/√2, ν/√s), and each noise's row of slopes R = (∂s/(√2·s), ∂ν/√s), the information
+// is R·Rᵀ and the gradient −R·e.
 func (s *scoring) segment(i int, r []float64, place []int, gradient []float64, information *mat.SymDense) {
 	f, n := s.f, s.n
-	g := &f.segments[i]
-	outputs := f.outputs
-	s.base = sized(s.base, len(r))
-	f.pass(i, r, s.base)
-	variance := variancesOf(g, nil)
-	if s.moved == nil {
-		s.moved, s.change = make([][]float64, len(place)), make([][]float64, len(place))
-	}
+	g, innovations := &f.segments[i], s.innovations[i]
+	s.variances = variancesOf(g, s.variances) // f is tuned to the present noises
+	s.moved = sized(s.moved, len(r))
+	s.slopes.shape(len(place)+1, 2*len(r))
 	for a := range place {
-		levels := [2][]float64{append([]float64(nil), n.outputs...), append([]float64(nil), n.levels[n.flight[i]]...)}
-		if a < outputs {
-			levels[0][a] *= 1 + noiseStep
+		noise, levels := slices.Clone(n.outputs), slices.Clone(n.levels[n.flight[i]])
+		if a < f.outputs {
+			noise[a] *= 1 + noiseStep
 		} else {
-			levels[1][a-outputs] *= 1 + noiseStep
+			levels[a-f.outputs] *= 1 + noiseStep
 		}
-		g.tune(f.gusts, levels[1], levels[0])
-		s.moved[a] = sized(s.moved[a], len(r))
-		f.pass(i, r, s.moved[a])
-		s.change[a] = variancesOf(g, s.change[a])
-		for k := range r {
-			s.moved[a][k] = (s.moved[a][k] - s.base[k]) / noiseStep
-		}
-		for k, v := range variance {
-			s.change[a][k] = (s.change[a][k] - v) / noiseStep
+		g.tune(f.gusts, levels, noise)
+		f.pass(i, r, s.moved)
+		row := s.slopes.row(a)
+		for k, v := range s.variances {
+			row[k] = (g.gains[k].variance - v) / noiseStep / (math.Sqrt2 * v)
+			row[len(r)+k] = (s.moved[k] - innovations[k]) / noiseStep / math.Sqrt(v)
 		}
 	}
-	g.tune(f.gusts, n.levels[n.flight[i]], n.outputs)
-	for k, nu := range s.base {
-		v := variance[k]
-		for a, into := range place {
-			da, na := s.change[a][k]/v, s.moved[a][k]
-			gradient[into] -= 0.5 * (da - nu*nu/v*da + 2*nu*na/v)
-			for b := a; b < len(place); b++ {
-				j := place[b]
-				information.SetSym(into, j, information.At(into, j)+0.5*da*s.change[b][k]/v+na*s.moved[b][k]/v)
-			}
+	e := s.slopes.residuals()
+	for k, v := range s.variances {
+		nu := innovations[k]
+		e[k], e[len(r)+k] = (1-nu*nu/v)/math.Sqrt2, nu/math.Sqrt(v)
+	}
+	s.sums = s.slopes.normal(s.sums)
+	width := len(place) + 1
+	for a, into := range place {
+		gradient[into] -= s.sums[a*width+width-1]
+		for b := a; b < len(place); b++ {
+			j := place[b]
+			information.SetSym(into, j, information.At(into, j)+s.sums[a*width+b])
 		}
 	}
 }

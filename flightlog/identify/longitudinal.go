@@ -7,7 +7,7 @@ import (
 	"wingproof/aero/stability"
 )
 
-// Common parameters of the longitudinal model; the last two are the parabola of drag against lift, which is not given out.
+// Common parameters of the longitudinal model; dragZero and dragLiftSquared are the parabola of drag against lift, which is not given out.
 const (
 	liftAlpha = iota
 	liftRate
@@ -18,13 +18,15 @@ const (
 	pitchWeight
 	dragZero
 	dragLiftSquared
+	longitudinalTerms
 )
 
-// Own constants; the last is the bias of the forward accelerometer, whose reading is an input.
+// Own constants; forwardBias is that of the forward accelerometer, whose reading is an input.
 const (
 	liftZero = iota
 	pitchZero
 	forwardBias
+	longitudinalConstants
 )
 
 // The longitudinal inputs.
@@ -34,7 +36,7 @@ const (
 	inYawRate
 	inSinRoll
 	inCosRoll
-	inTanBeta
+	inFactor       // airspeed over the speed in the plane of symmetry
 	inSide         // velocity along Y of the path, gusts apart, m/s
 	inAcceleration // measured specific force along X, m/s²
 )
@@ -71,59 +73,67 @@ func (m *longitudinal) set(common, own []float64) { m.common, m.own = common, ow
 
 // alongFlow is what the forces need to know of a state.
 type alongFlow struct {
-	sin, cos          float64 // of α at the CG
-	forward, across   float64 // x·cos α + z·sin α, x·sin α − z·cos α
-	sinFlow, cosFlow  float64 // of the flow angle at the moment point
-	pressure          float64 // ½ρSV²/m there
-	speed, factor     float64 // V at the CG, and over the speed in the plane
-	alpha, rate       float64 // regressors
-	weight            float64 // regressor: what weight adds to α̇c/2V
-	elevator          float64
-	lift, drag, pitch float64
-	dragByLift        float64 // ∂CD/∂CL
-	x, z              float64 // specific force of the air in body axes
+	sin, cos           float64 // of α at the CG
+	sinPitch, cosPitch float64 // of θ
+	forward, across    float64 // x·cos α + z·sin α, x·sin α − z·cos α
+	sinFlow, cosFlow   float64 // of the flow angle at the moment point
+	pressure           float64 // ½ρSV²/m there
+	speed, factor      float64 // V at the CG, and over the speed in the plane
+	alpha, rate        float64 // regressors
+	weight             float64 // regressor: what weight adds to α̇c/2V
+	elevator           float64
+	lift, drag, pitch  float64
+	dragByLift         float64 // ∂CD/∂CL
+	x, z               float64 // specific force of the air in body axes
 }
 
-func (m *longitudinal) flow(x *state, in *instant) (f alongFlow) {
-	p, o := m.common, m.own
+func (m *longitudinal) flow(x *state, in *instant, f *alongFlow) {
+	p, o := (*[longitudinalTerms]float64)(m.common), (*[longitudinalConstants]float64)(m.own)
+	over := 1 / x[0]
 	f.sin, f.cos = math.Sincos(x[1])
+	f.sinPitch, f.cosPitch = math.Sincos(x[3])
 	f.forward, f.across = m.x*f.cos+m.z*f.sin, m.x*f.sin-m.z*f.cos
-	flow := x[1] + x[2]*f.forward/x[0]
+	flow := x[1] + x[2]*f.forward*over
 	f.sinFlow, f.cosFlow = math.Sincos(flow)
-	f.factor = math.Sqrt(1 + in[inTanBeta]*in[inTanBeta])
+	f.factor = in[inFactor]
 	f.speed = x[0] * f.factor
-	f.pressure = m.force * f.speed * f.speed * (1 + 2*x[2]*f.across/x[0])
+	f.pressure = m.force * f.speed * f.speed * (1 + 2*x[2]*f.across*over)
+	half := m.chord / (2 * f.speed)
 	f.alpha = flow - m.alpha
-	f.rate = x[2] * m.chord / (2 * f.speed)
+	f.rate = x[2] * half
 	f.elevator = in[inElevator] - m.elevator
-	f.weight = atmosphere.Gravity * math.Cos(x[3]) * in[inCosRoll] * m.chord / (2 * f.speed * f.speed)
+	f.weight = atmosphere.Gravity * f.cosPitch * in[inCosRoll] * half / f.speed
 	f.lift = o[liftZero] + p[liftAlpha]*f.alpha + p[liftRate]*f.rate + p[liftElevator]*f.elevator
 	f.drag = p[dragZero] + p[dragLiftSquared]*f.lift*f.lift
 	f.pitch = o[pitchZero] + p[pitchAlpha]*f.alpha + p[pitchRate]*f.rate + p[pitchElevator]*f.elevator + p[pitchWeight]*f.weight
 	f.dragByLift = 2 * p[dragLiftSquared] * f.lift
 	f.x = f.pressure * (f.lift*f.sinFlow - f.drag*f.cosFlow)
 	f.z = -f.pressure * (f.lift*f.cosFlow + f.drag*f.sinFlow)
-	return f
 }
 
-// carried are the measured force along X, gravity and the motion of the other axis, as accelerations along body X and Z.
-func (m *longitudinal) carried(x *state, in *instant) (forward, down float64) {
+// accelerations along body X and Z: the measured force along X, that of the air along Z, gravity and the motion of the other axis.
+func (m *longitudinal) accelerations(f *alongFlow, in *instant) (forward, down float64) {
 	const g = atmosphere.Gravity
-	sin, cos := math.Sincos(x[3])
-	return in[inAcceleration] - m.own[forwardBias] + in[inYawRate]*in[inSide] - g*sin, g*in[inCosRoll]*cos - in[inRollRate]*in[inSide]
+	return in[inAcceleration] - m.own[forwardBias] + in[inYawRate]*in[inSide] - g*f.sinPitch, f.z + g*in[inCosRoll]*f.cosPitch - in[inRollRate]*in[inSide]
 }
 
 func (m *longitudinal) rate(x *state, in *instant, dx *state) {
-	f := m.flow(x, in)
-	m.rates(&f, x, in, dx)
-}
-
-func (m *longitudinal) rates(f *alongFlow, x *state, in *instant, dx *state) {
-	forward, down := m.carried(x, in)
-	down += f.z
+	var f alongFlow
+	m.flow(x, in, &f)
+	forward, down := m.accelerations(&f, in)
 	p, r, b := in[inRollRate], in[inYawRate], &m.body
 	dx[0] = f.cos*forward + f.sin*down
 	dx[1] = x[2] + (f.cos*down-f.sin*forward)/x[0]
 	dx[2] = (b.Mass*(f.pressure*m.chord*f.pitch-m.z*f.x+m.x*f.z) + (b.Iz-b.Ix)*p*r - b.Ixz*(p*p-r*r)) / b.Iy
 	dx[3] = x[2]*in[inCosRoll] - r*in[inSinRoll]
+}
+
+func (m *longitudinal) outputs(x *state, in *instant) [mostOutputs]float64 {
+	var f alongFlow
+	m.flow(x, in, &f)
+	return f.outputs(x)
+}
+
+func (f *alongFlow) outputs(x *state) [mostOutputs]float64 {
+	return [mostOutputs]float64{x[2], f.z, x[3], f.speed}
 }

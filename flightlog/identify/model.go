@@ -20,7 +20,6 @@ type instant [mostInputs]float64
 // linearised is a model about one state: ẋ = f(x, c), y = h(x, c) with the three coefficients c between them. Only what a model
 // fills in means anything.
 type linearised struct {
-	rate     state
 	byState  [states]state       // ∂f_i/∂x_j at [i][j], coefficients following the state
 	byForce  [coefficients]state // ∂f/∂c
 	out      [mostOutputs]float64
@@ -35,12 +34,16 @@ type linearised struct {
 
 // plant is the motion of one segment for one set of parameters.
 type plant interface {
-	// set takes parameters, common ones and the segment's own constants.
+	// set takes parameters, common ones and the segment's own constants; to be called again when one of them has changed.
 	set(common, own []float64)
 	// rate is ẋ.
 	rate(x *state, in *instant, dx *state)
-	// linearise gives everything about one state.
+	// outputs are y.
+	outputs(x *state, in *instant) [mostOutputs]float64
+	// linearise fills in the derivatives of the rates about one state, with regressors and surfaces.
 	linearise(x *state, in *instant, l *linearised)
+	// observe fills in the outputs and their derivatives, with regressors and surfaces.
+	observe(x *state, in *instant, l *linearised)
 }
 
 // term says which regressor of which coefficient a parameter multiplies.

@@ -1,5 +1,13 @@
 package identify
 
+// times is k·x.
+func (x state) times(k float64) state {
+	for i := range x {
+		x[i] *= k
+	}
+	return x
+}
+
 // square is a matrix over the states.
 type square [states]state
 

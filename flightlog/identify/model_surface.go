@@ -2,6 +2,7 @@ package identify
 
 import (
 	"math"
+	"slices"
 
 	"wingproof/flightlog"
 )
@@ -110,6 +111,14 @@ func (t *track) draw(command []float64, from int, e edge, jump, shift float64) {
 // placeSurfaces puts the surfaces where the edges of their commands, shifted by the segment's own estimates, leave them. In the middle of
 // a step of integration stands what gives the step's mean by Simpson's rule, by which the Runge–Kutta rule adds up inputs.
 func (t *track) placeSurfaces(shifts []float64) {
+	by := append([]float64(nil), shifts...)
+	for i := range t.controls {
+		by = append(by, t.controls[i].servo.Delay)
+	}
+	if slices.Equal(by, t.placed) {
+		return
+	}
+	t.placed = by
 	step := t.step / float64(t.fine)
 	for i := range t.controls {
 		t.drawCommand(i, shifts)

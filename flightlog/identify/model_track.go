@@ -3,6 +3,7 @@ package identify
 import (
 	"math"
 
+	"wingproof/aero/atmosphere"
 	"wingproof/aero/stability"
 	"wingproof/flightlog"
 	"wingproof/flightlog/statistic"
@@ -21,12 +22,13 @@ type track struct {
 	step    float64 // of integration, s
 
 	inputs   []instant
-	middles  [][mostSurfaces]float64 // surfaces in the middle of each step
-	fine     int                     // steps in which servos are followed, of one of integration
-	measured []float64               // samples × outputs
-	readings [mostOutputs]float64    // s between the readings of each output; 0 is one at each sample
+	middles  []instant            // inputs in the middle of each step
+	fine     int                  // steps in which servos are followed, of one of integration
+	measured []float64            // samples × outputs
+	readings [mostOutputs]float64 // s between the readings of each output; 0 is one at each sample
 
 	controls []control
+	placed   []float64 // what the surfaces were placed by: the times of edges and the delays of servos
 	edges    []edge
 	moved    []movement // what each edge does to its surface
 	lag      []movement // what a later servo does, for each surface whose servo is not known
@@ -49,7 +51,7 @@ func newTrack(s *Segment, l *layout, setup *Setup, e shifted) *track {
 	t := &track{segment: s, samples: len(s.PitchRate), parts: max(1, int(math.Ceil(s.Step/longestStep)))}
 	t.step = s.Step / float64(t.parts)
 	t.inputs = make([]instant, (t.samples-1)*t.parts+1)
-	t.middles = make([][mostSurfaces]float64, len(t.inputs))
+	t.middles = make([]instant, len(t.inputs)-1)
 	t.fine = max(1, int(math.Ceil(t.step/finestServo)))
 	for _, control := range surfacesOf(l.axis) {
 		t.addControl(control, setup, &e)
@@ -58,21 +60,28 @@ func newTrack(s *Segment, l *layout, setup *Setup, e shifted) *track {
 	for k, v := range s.Airspeed {
 		speed[k] = v * e.speedFactor()
 	}
-	body, force, x, z := e.constants(s, setup)
 	if l.axis == Longitudinal {
 		t.addLongitudinal(speed)
-		t.plant = &longitudinal{
+	} else {
+		t.addLateral(speed)
+	}
+	t.plant = newPlant(s, l.axis, setup, &e)
+	return t
+}
+
+// newPlant gives the motion of a segment its constants.
+func newPlant(s *Segment, axis Axis, setup *Setup, e *shifted) plant {
+	body, force, x, z := e.constants(s, setup)
+	if axis == Longitudinal {
+		return &longitudinal{
 			body: body, force: force, chord: setup.Reference.MeanChord, x: x, z: z,
 			alpha: mean(s.Alpha), elevator: mean(s.Elevator),
 		}
-	} else {
-		t.addLateral(speed)
-		t.plant = &lateral{
-			body: body, determinant: body.Ix*body.Iz - body.Ixz*body.Ixz, force: force, span: setup.Reference.Span, x: x, z: z,
-			aileron: mean(s.Aileron), rudder: mean(s.Rudder),
-		}
 	}
-	return t
+	return &lateral{
+		body: body, force: force, span: setup.Reference.Span, x: x, z: z,
+		aileron: mean(s.Aileron), rudder: mean(s.Rudder),
+	}
 }
 
 // shifted are the shared figures with what may be put onto them, the lag of servos included.
@@ -100,7 +109,7 @@ func (t *track) addLongitudinal(speed []float64) {
 	t.spread(inYawRate, s.YawRate)
 	t.spread(inSinRoll, mapped(s.Roll, math.Sin))
 	t.spread(inCosRoll, mapped(s.Roll, math.Cos))
-	t.spread(inTanBeta, mapped(s.Beta, math.Tan))
+	t.spreadAs(mapped(s.Beta, math.Tan), func(in *instant, tan float64) { in[inFactor] = math.Sqrt(1 + tan*tan) })
 	_, side, _ := s.path(speed)
 	t.spread(inSide, side)
 	t.spread(inAcceleration, s.ForwardForce)
@@ -116,15 +125,30 @@ func (t *track) addLateral(speed []float64) {
 	t.spread(inForward, forward)
 	t.spread(inDown, down)
 	t.spread(inPitchRate, s.PitchRate)
-	t.spread(inPitch, s.Pitch)
+	t.spreadAs(s.Pitch, func(in *instant, pitch float64) {
+		sin, cos := math.Sincos(pitch)
+		in[inWeight], in[inTanPitch] = atmosphere.Gravity*cos, sin/cos
+	})
 	t.measure(s.RollRate, s.YawRate, s.RightForce, s.Roll)
 	t.readings = [mostOutputs]float64{3: s.AttitudeStep}
 }
 
 // spread puts a channel onto the grid of integration, straight between samples.
 func (t *track) spread(input int, values []float64) {
+	t.spreadAs(values, func(in *instant, v float64) { in[input] = v })
+}
+
+// spreadAs puts what a motion needs of a channel onto the grid of integration and into the middle of its steps, the channel itself being straight
+// between samples. Only surfaces move while a fit goes on, so that this need not be done for each step of each integration.
+func (t *track) spreadAs(values []float64, put func(in *instant, v float64)) {
+	before := 0.0
 	for k := range t.inputs {
-		t.inputs[k][input] = between(values, float64(k)/float64(t.parts))
+		v := between(values, float64(k)/float64(t.parts))
+		put(&t.inputs[k], v)
+		if k > 0 {
+			put(&t.middles[k-1], 0.5*(before+v))
+		}
+		before = v
 	}
 }
 

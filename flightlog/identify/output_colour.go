@@ -77,11 +77,11 @@ func (it *iteration) exact() bool {
 //
 //	(Σ SᵀS)⁻¹ [Σ_i Σ_j S_iᵀ R(i−j) S_j] (Σ SᵀS)⁻¹,
 //
-// S the whitened sensitivities without what the segment's own parameters can do, R the autocorrelation matrix of the whitened residuals
+// S the whitened sensitivities that gave the equations, without what the segment's own parameters can do, R the autocorrelation matrix of the whitened residuals
 // of all segments.
 //
 // Source: Morelli and Klein, Accuracy of aerodynamic model parameters estimated from flight test data, J. Guidance 20, 1997 (from memory).
-func (it *iteration) coloured(w whitener, e *equations) [][]float64 {
+func (it *iteration) coloured(e *equations) [][]float64 {
 	p, bread := it.p, e.covariance()
 	for i := range e.segments {
 		if !e.segments[i].ok {
@@ -91,7 +91,7 @@ func (it *iteration) coloured(w whitener, e *equations) [][]float64 {
 	var blocks []*mat.Dense // outputs × (common + residual) of each block, segment by segment
 	starts := make([]int, len(p.tracks)+1)
 	for i, t := range p.tracks {
-		blocks = append(blocks, it.reduced(w, e, i, max(1, int(math.Round(colourBlock/t.segment.Step))))...)
+		blocks = append(blocks, it.reduced(e, i, max(1, int(math.Round(colourBlock/t.segment.Step))))...)
 		starts[i+1] = len(blocks)
 	}
 	correlation := autocorrelations(blocks, starts, p.commons(), it.colourLags())
@@ -118,33 +118,31 @@ func (it *iteration) colourLags() int {
 }
 
 // reduced gives the mean sensitivities of each block of samples, own parameters eliminated, and behind them the sum of its residuals.
-func (it *iteration) reduced(w whitener, e *equations, segment, samples int) []*mat.Dense {
+func (it *iteration) reduced(e *equations, segment, samples int) []*mat.Dense {
 	p, n := it.p, e.common
 	outputs, own := len(p.layout.outputs), len(p.tracks[segment].own)
 	s := &e.segments[segment]
 	solved := mat.NewDense(own, n, nil)
 	_ = s.factor.SolveTo(solved, s.cross) // the same factors gave the fit
 	var out []*mat.Dense
-	count := 0
-	it.r.visit(p, segment, w, func(rows []float64) {
-		if count%samples == 0 {
+	rows := &it.rows[segment]
+	for k := range p.tracks[segment].samples {
+		if k%samples == 0 {
 			out = append(out, mat.NewDense(outputs, n+1, nil))
 		}
-		count++
 		into := out[len(out)-1]
-		width := n + own + 1
 		for o := range outputs {
-			row := rows[o*width : (o+1)*width]
+			at := k*outputs + o
 			for j := range n {
-				v := row[j]
+				v := rows.row(j)[at]
 				for a := range own {
-					v -= row[n+a] * solved.At(a, j)
+					v -= rows.row(n + a)[at] * solved.At(a, j)
 				}
 				into.Set(o, j, into.At(o, j)+v/float64(samples))
 			}
-			into.Set(o, n, into.At(o, n)+row[width-1])
+			into.Set(o, n, into.At(o, n)+rows.residuals()[at])
 		}
-	})
+	}
 	return out
 }
 

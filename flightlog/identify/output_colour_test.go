@@ -61,7 +61,7 @@ func TestColourOfOutputErrorInGusts(t *testing.T) {
 		require.Greater(t, growth, limit)
 		it.linearise(w)
 		e := p.equate(it.sums, 0)
-		c, with := e.covariance(), it.coloured(w, e)
+		c, with := e.covariance(), it.coloured(e)
 		fit, err := Estimate(segments, Longitudinal, setup)
 		require.NoError(t, err)
 		require.Equal(t, filterErrorMethod, fit.Method)

@@ -20,38 +20,27 @@ var errDiverged = errors.New("the model's motion runs away from the measured one
 
 // state of an iteration.
 type iteration struct {
-	p         *problem
-	r         runner
-	residuals [][]float64 // per segment: samples × outputs
-	sums      [][]float64
-	count     int
+	p *problem
+	r runner
+	modelled
+	spare modelled // memory for a trial
+	rows  []whitened
+	sums  [][]float64 // of products of rows, by segment
+	count int
 }
 
 func newIteration(p *problem) *iteration {
-	it := &iteration{p: p, residuals: make([][]float64, len(p.tracks)), sums: make([][]float64, len(p.tracks))}
-	for i, t := range p.tracks {
-		it.residuals[i] = make([]float64, len(t.measured))
-	}
-	return it
+	n := len(p.tracks)
+	return &iteration{p: p, modelled: newModelled(p), spare: newModelled(p), rows: make([]whitened, n), sums: make([][]float64, n)}
 }
 
 // begin integrates from the starting values.
 func (it *iteration) begin() error {
 	it.p.place()
-	if !it.run(it.residuals) {
+	if !it.p.fly(&it.modelled) {
 		return errDiverged
 	}
 	return nil
-}
-
-// run integrates all segments with the present parameters.
-func (it *iteration) run(into [][]float64) bool {
-	for i, t := range it.p.tracks {
-		if !it.r.residuals(t, it.p.layout, into[i]) {
-			return false
-		}
-	}
-	return true
 }
 
 // cost is the sum of squares of the whitened residuals and of prior knowledge.
@@ -75,9 +64,18 @@ func (it *iteration) cost(residuals [][]float64, w whitener) float64 {
 // linearise adds up the normal equations of all segments about the present parameters.
 func (it *iteration) linearise(w whitener) {
 	for i := range it.p.tracks {
-		it.r.sensitivities(it.p, i, w)
-		it.sums[i] = it.r.normal
+		it.r.sensitivities(it.p, i, &it.modelled, w, &it.rows[i])
+		it.sums[i] = it.rows[i].normal(it.sums[i])
 	}
+}
+
+// linearisedCost is the cost where the equations were set up: they hold the squares of the residuals too.
+func (it *iteration) linearisedCost() float64 {
+	sum := it.p.priorCost()
+	for _, s := range it.sums {
+		sum += s[len(s)-1]
+	}
+	return sum
 }
 
 // improve takes one step of Gauss and Newton, damped after Levenberg and Marquardt until it lowers the cost. It tells how large the
@@ -86,8 +84,7 @@ func (it *iteration) improve(w whitener) (moved float64, err error) {
 	p := it.p
 	it.count++
 	it.linearise(w)
-	before, from := it.cost(it.residuals, w), p.point()
-	trial := it.likeResiduals()
+	before, from := it.linearisedCost(), p.point()
 	damping, whole := 0.0, math.Inf(1)
 	for range mostTries {
 		e := p.equate(it.sums, damping)
@@ -97,41 +94,22 @@ func (it *iteration) improve(w whitener) (moved float64, err error) {
 				whole = size
 			}
 			p.move(from, step)
-			if it.run(trial) && it.cost(trial, w) <= before*(1+1e-12) {
-				it.residuals = trial
+			if p.fly(&it.spare) && it.cost(it.spare.residuals, w) <= before*(1+1e-12) {
+				it.modelled, it.spare = it.spare, it.modelled
 				return size, nil
 			}
 			if whole < settled { // what the derivatives of edges are good for, and below what anybody sees
-				return 0, it.back(from)
+				p.set(from)
+				return 0, nil
 			}
 		}
 		damping = math.Max(1e-3, 8*damping)
 	}
+	p.set(from)
 	if whole < nearRest {
-		return 0, it.back(from)
+		return 0, nil
 	}
-	return math.Inf(1), errors.Join(errDiverged, it.back(from))
-}
-
-func (it *iteration) likeResiduals() [][]float64 {
-	out := make([][]float64, len(it.residuals))
-	for i := range out {
-		out[i] = make([]float64, len(it.residuals[i]))
-	}
-	return out
-}
-
-func (it *iteration) back(from point) error {
-	p := it.p
-	zero := point{common: make([]float64, len(from.common))}
-	for _, own := range from.own {
-		zero.own = append(zero.own, make([]float64, len(own)))
-	}
-	p.move(from, zero)
-	if !it.run(it.residuals) {
-		return errDiverged
-	}
-	return nil
+	return math.Inf(1), errDiverged
 }
 
 // size is the largest part of a step, in standard deviations of the common parameters; parts that are round-off of the value do not count.

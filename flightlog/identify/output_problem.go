@@ -88,6 +88,15 @@ func (p *problem) move(from, step point) {
 	p.place()
 }
 
+// set goes to a point.
+func (p *problem) set(to point) {
+	copy(p.common, to.common)
+	for i, t := range p.tracks {
+		copy(t.own, to.own[i])
+	}
+	p.place()
+}
+
 // priorCost is what the prior knowledge makes of the present parameters.
 func (p *problem) priorCost() float64 {
 	sum := 0.0

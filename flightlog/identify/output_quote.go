@@ -32,7 +32,7 @@ func (it *iteration) quote() (quoted, error) {
 	q := quoted{method: method, weigh: w, equations: e, white: rowsOf(c), condition: e.condition(len(p.layout.names))}
 	q.covariance = q.white
 	if growth, limit := it.growth(it.whitened(w)); growth > limit && !it.exact() {
-		q.covariance = it.coloured(w, e)
+		q.covariance = it.coloured(e)
 		q.method += ", standard deviations with the colour of its residuals"
 	}
 	return q, nil

@@ -3,6 +3,8 @@ package identify
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"wingproof/flightlog"
 )
 
@@ -11,13 +13,9 @@ import (
 const sharedPart = 0.05
 
 // shared fills in what one standard deviation of each shared source does to every derivative: one step of Gauss and Newton with the
-// figures as they would then have been reported, from where the fit came to rest.
+// figures as they would then have been reported, from where the fit came to rest, with the sensitivities of the quoted road there.
 func (it *iteration) shared(g *gathered, q quoted, derivatives []Derivative) {
-	var base *remembered
 	for _, s := range g.shifts() {
-		if base == nil {
-			base = it.remember(q.weigh)
-		}
 		moved := shifted{reported: s.figure.part(sharedPart)}
 		if s.servos != nil {
 			moved.slow = map[flightlog.Quantity]float64{}
@@ -25,7 +23,7 @@ func (it *iteration) shared(g *gathered, q quoted, derivatives []Derivative) {
 				moved.slow[control] = sharedPart * (servo.Lag - g.setup.Servos[control].Lag)
 			}
 		}
-		step, ok := it.stepWith(moved, base, q)
+		step, ok := it.stepWith(moved, q)
 		if !ok {
 			continue
 		}
@@ -36,30 +34,6 @@ func (it *iteration) shared(g *gathered, q quoted, derivatives []Derivative) {
 			}
 		}
 	}
-}
-
-// remembered are the whitened sensitivities of a fit at rest, and its whitened residuals, sample by sample.
-type remembered struct {
-	rows      [][]float64 // per segment: samples × outputs × parameters
-	residuals [][]float64 // per segment: samples × outputs
-}
-
-// remember goes once through all segments.
-func (it *iteration) remember(w whitener) *remembered {
-	p := it.p
-	out := &remembered{rows: make([][]float64, len(p.tracks)), residuals: make([][]float64, len(p.tracks))}
-	for i, t := range p.tracks {
-		outputs, width := len(p.layout.outputs), p.commons()+len(t.own)+1
-		out.rows[i] = make([]float64, 0, t.samples*outputs*(width-1))
-		it.r.visit(p, i, w, func(rows []float64) {
-			for o := range outputs {
-				row := rows[o*width : (o+1)*width]
-				out.rows[i] = append(out.rows[i], row[:width-1]...)
-				out.residuals[i] = append(out.residuals[i], row[width-1])
-			}
-		})
-	}
-	return out
 }
 
 // part goes only a part of the way from what was reported to the moved figures.
@@ -73,35 +47,47 @@ func (r reported) part(k float64) reported {
 
 // stepWith is the step of Gauss and Newton of the common parameters that other figures would ask for, beyond that of the figures as they are. What
 // other figures do to the sensitivities is of second order and left out.
-func (it *iteration) stepWith(s shifted, base *remembered, q quoted) ([]float64, bool) {
+func (it *iteration) stepWith(s shifted, q quoted) ([]float64, bool) {
 	p := it.p
 	other := *p
 	other.shift, other.tracks = s, make([]*track, len(p.tracks))
 	for i, t := range p.tracks {
-		moved := newTrack(t.segment, p.layout, p.setup, s)
-		moved.own, moved.mean, moved.sd = t.own, t.mean, t.sd
-		moved.keep(t)
-		other.tracks[i] = moved
+		other.tracks[i] = t.as(s, p.layout, p.setup)
 	}
 	other.place()
-	again := iteration{p: &other, residuals: make([][]float64, len(other.tracks))}
-	rights := make([][]float64, len(other.tracks))
-	for i, t := range other.tracks {
-		again.residuals[i] = make([]float64, len(t.measured))
-		if !again.r.residuals(t, p.layout, again.residuals[i]) {
-			return nil, false
-		}
+	again := iteration{p: &other, modelled: newModelled(&other)}
+	if !other.fly(&again.modelled) {
+		return nil, false
 	}
-	for i, r := range again.whitened(q.weigh) {
-		width := p.commons() + len(p.tracks[i].own)
-		rights[i] = make([]float64, width)
-		for k, v := range r {
-			if change := v - base.residuals[i][k]; change != 0 {
-				subtract(rights[i], -change, base.rows[i][k*width:(k+1)*width])
-			}
-		}
+	rights := make([][]float64, len(other.tracks))
+	for i, change := range again.whitened(q.weigh) {
+		floats.Sub(change, it.rows[i].residuals())
+		rights[i] = it.rows[i].against(change)
 	}
 	return q.equations.answer(rights)
+}
+
+// as is a track with other figures and the parameters that it has. Mass, inertia and CG change the constants of its motion and nothing
+// of what was recorded, so that all else is shared then.
+func (t *track) as(s shifted, l *layout, setup *Setup) *track {
+	var moved *track
+	if s.constantsOnly() {
+		same := *t
+		moved = &same
+		moved.plant = newPlant(t.segment, l.axis, setup, &s)
+	} else {
+		moved = newTrack(t.segment, l, setup, s)
+		moved.own, moved.mean, moved.sd = t.own, t.mean, t.sd
+	}
+	moved.keep(t)
+	return moved
+}
+
+// constantsOnly tells whether no figure differs from what was reported but mass, inertia and CG.
+func (e *shifted) constantsOnly() bool {
+	rest := e.reported
+	rest.mass, rest.inertiaX, rest.inertiaY, rest.inertiaZ, rest.cg = 1, 1, 1, 1, 0
+	return rest == asReported() && len(e.slow) == 0
 }
 
 // keep takes over the points from which the terms of another track count.

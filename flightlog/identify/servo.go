@@ -28,20 +28,10 @@ func (s Servo) Surface(command []float64, step float64, dst []float64) []float64
 		return dst
 	}
 	whole, part := wholeSteps(s.Delay / step)
-	late := func(k int) float64 { return command[max(0, k)] }
-	m := linkage{servo: s, position: command[0], surface: command[0], time: [2]float64{part * step, (1 - part) * step}}
-	m.decay = [2]float64{math.Exp(-m.time[0] / s.Lag), math.Exp(-m.time[1] / s.Lag)}
-	for k := range command {
-		if k > 0 {
-			m.follow(late(k-2-whole), part*step)
-			m.follow(late(k-1-whole), (1-part)*step)
-		}
-		now := late(k - whole)
-		if part > 0 {
-			now = late(k - 1 - whole)
-		}
-		dst[k] = m.at(now)
-	}
+	m := linkage{servo: s, position: command[0], surface: command[0], half: s.Backlash / 2}
+	m.parts = [2]span{s.span(part * step), s.span((1 - part) * step)}
+	m.atOnce = s.instant()
+	m.run(command, whole, dst)
 	return dst
 }
 
@@ -60,47 +50,57 @@ func wholeSteps(delay float64) (whole int, part float64) {
 	return whole, part
 }
 
+// span is a time [s] and exp(−time/Lag), worked out once for all steps.
+type span struct{ time, decay float64 }
+
+func (s Servo) span(time float64) span { return span{time, math.Exp(-time / s.Lag)} }
+
 // linkage is a servo in motion: its arm, and the surface behind the play.
 type linkage struct {
 	servo             Servo
 	position, surface float64
-	time, decay       [2]float64 // exp(−time/Lag) of the two parts of a step, worked out once
+	half              float64 // of the play
+	parts             [2]span // of a step: before and after the delayed command changes
+	atOnce            bool    // neither lag nor limit holds the command back
 }
 
-// decayed is exp(−time/Lag).
-func (m *linkage) decayed(time float64) float64 {
-	for i, t := range m.time {
-		if t == time {
-			return m.decay[i]
+// run moves from sample to sample behind a delay of whole steps and the first part of another.
+func (m *linkage) run(command []float64, whole int, surface []float64) {
+	before := 1 // samples by which the command that now stands is older than the delay's whole steps
+	if m.parts[0].time == 0 {
+		before = 0
+	}
+	late := command[0] // what stood in the first part of the step
+	for k := range command {
+		if k > 0 {
+			if before > 0 {
+				m.follow(late, m.parts[0])
+			}
+			late = command[max(0, k-1-whole)]
+			m.follow(late, m.parts[1])
 		}
+		if m.atOnce {
+			m.position = command[max(0, k-before-whole)]
+			m.play()
+		}
+		surface[k] = m.surface
 	}
-	return math.Exp(-time / m.servo.Lag)
-}
-
-// at is the surface at the instant at which the delayed command has become what is given: it passes at once where neither lag nor
-// limit holds it back.
-func (m *linkage) at(command float64) float64 {
-	if !(m.servo.Lag > 0) && !(m.servo.Rate > 0) {
-		m.position = command
-		m.play()
-	}
-	return m.surface
 }
 
 // follow moves everything on by a time [s] in which the delayed command stands still: at the highest rate until the lag asks for no
 // more, then along its exponential. The way has no turning point, so that the play need be looked at only at its end.
-func (m *linkage) follow(command, time float64) {
+func (m *linkage) follow(command float64, over span) {
 	away := command - m.position
 	if rate := m.servo.Rate; rate > 0 && math.Abs(away) > rate*m.servo.Lag {
-		ramp := math.Min(time, math.Abs(away)/rate-m.servo.Lag)
+		ramp := math.Min(over.time, math.Abs(away)/rate-m.servo.Lag)
 		m.position += math.Copysign(rate*ramp, away)
-		time -= ramp
+		over = m.servo.span(over.time - ramp)
 		away = command - m.position
 	}
 	switch {
-	case !(time > 0):
+	case !(over.time > 0):
 	case m.servo.Lag > 0:
-		m.position = command - float64(away*m.decayed(time))
+		m.position = command - float64(away*over.decay)
 	default:
 		m.position = command
 	}
@@ -109,6 +109,5 @@ func (m *linkage) follow(command, time float64) {
 
 // play moves the surface when the linkage has crossed the play.
 func (m *linkage) play() {
-	half := m.servo.Backlash / 2
-	m.surface = math.Max(m.position-half, math.Min(m.position+half, m.surface))
+	m.surface = max(m.position-m.half, min(m.position+m.half, m.surface))
 }

@@ -159,3 +159,45 @@ func column(l rehearse.Log, q string) []float64 {
 	}
 	return nil
 }
+
+// The steps that are worked out once, against each of them followed by itself, for all kinds of servos and delays.
+func TestSurfaceAgainstEachStepByItself(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 1))
+	command := make([]float64, 120)
+	for k := range command {
+		command[k] = 0.2 * rng.NormFloat64()
+	}
+	const dt = 0.01
+	for _, s := range []Servo{
+		{}, {Delay: 0.03}, {Delay: 0.034}, {Lag: 0.05}, {Delay: 0.03, Lag: 0.05}, {Delay: 0.0137, Lag: 0.06, Rate: 4, Backlash: 0.03}, {Delay: 0.02, Rate: 3}, {Backlash: 0.1},
+	} {
+		position, surface := command[0], command[0]
+		follow := func(target, time float64) {
+			away := target - position
+			if s.Rate > 0 && math.Abs(away) > s.Rate*s.Lag {
+				ramp := math.Min(time, math.Abs(away)/s.Rate-s.Lag)
+				position += math.Copysign(s.Rate*ramp, away)
+				time, away = time-ramp, target-position
+			}
+			if time > 0 {
+				position = target
+				if s.Lag > 0 {
+					position -= away * math.Exp(-time/s.Lag)
+				}
+			}
+			surface = math.Max(position-s.Backlash/2, math.Min(position+s.Backlash/2, surface))
+		}
+		whole, part := wholeSteps(s.Delay / dt)
+		for k, got := range s.Surface(command, dt, nil) {
+			if k > 0 {
+				follow(command[max(0, k-2-whole)], part*dt)
+				follow(command[max(0, k-1-whole)], (1-part)*dt)
+			}
+			if s.instant() {
+				position = command[max(0, k-whole-int(math.Ceil(part)))]
+				follow(position, 0)
+			}
+			require.InDelta(t, surface, got, 1e-15, "%+v, sample %d", s, k)
+		}
+	}
+}

@@ -19,9 +19,11 @@ func (q problem) average(best found, b band) (found, [2][2]float64, error) {
 		if err != nil {
 			continue // this strength of gusts leads out of the band: it does not count
 		}
-		jacobian, err := q.slopes(f.poles, g)
-		if err != nil {
-			continue
+		jacobian := f.slopes
+		if jacobian[0] == nil {
+			if jacobian, err = q.slopes(f.poles, g); err != nil {
+				continue
+			}
 		}
 		weight := math.Exp(-degrees / 2 * math.Log(f.trial.sum/best.trial.sum))
 		one := f.covariance(jacobian, len(q.values)-q.linear()-2)

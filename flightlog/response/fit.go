@@ -68,7 +68,7 @@ func fit(s Stretch, k kind) Mode {
 // thinnedProblem thins a signal to a step [s] or a little below and divides it by a unit.
 func thinnedProblem(values []float64, unit, from, step float64, trend int) problem {
 	block := max(1, int(step/from))
-	q := problem{values: thinned(values, block), step: from * float64(block), trend: trend}
+	q := newProblem(thinned(values, block), from*float64(block), trend)
 	for i := range q.values {
 		q.values[i] /= unit
 	}
@@ -79,7 +79,7 @@ func thinnedProblem(values []float64, unit, from, step float64, trend int) probl
 func (s Stretch) amplitudes(p poles, k kind) []float64 {
 	out := make([]float64, len(s.Signals))
 	for i, signal := range s.Signals {
-		q := problem{values: signal.Values, step: s.Step, trend: k.trend}
+		q := newProblem(signal.Values, s.Step, k.trend)
 		if t, err := q.try(p, gusts{}); err == nil {
 			out[i] = found{poles: p, trial: t}.size()
 		}

@@ -13,6 +13,22 @@ type problem struct {
 	values []float64
 	step   float64
 	trend  int // columns beside the motion: 1 for an offset, 2 for offset and drift
+	space  *workspace
+}
+
+// workspace is the memory of one fit, which tries hundreds of poles one after the other.
+type workspace struct {
+	columns [][]float64
+	weights []weight
+}
+
+// newProblem gives a problem its memory.
+func newProblem(values []float64, step float64, trend int) problem {
+	q := problem{values: values, step: step, trend: trend, space: &workspace{weights: make([]weight, len(values))}}
+	for range q.linear() + 1 {
+		q.space.columns = append(q.space.columns, make([]float64, len(values)))
+	}
+	return q
 }
 
 // gusts says how the motion is disturbed: how the signal sees it, and how strongly it is driven. The zero value is noise without memory.
@@ -32,13 +48,10 @@ type trial struct {
 
 func (q problem) linear() int { return 2 + q.trend }
 
-// columns are the two waves, offset, drift, and last the signal.
+// columns are the two waves, offset, drift, and last the signal; the next call writes over them.
 func (q problem) columns(p poles) [][]float64 {
 	n := len(q.values)
-	out := make([][]float64, q.linear()+1)
-	for j := range out {
-		out[j] = make([]float64, n)
-	}
+	out := q.space.columns
 	turn, s, c := p.transition(q.step), 0.0, 1.0
 	for i := range n {
 		row := [4]float64{c, s, 1, (float64(i) - float64(n-1)/2) * q.step}
@@ -56,7 +69,7 @@ func (q problem) try(p poles, g gusts) (trial, error) {
 	columns := q.columns(p)
 	logarithms := 0.0
 	if g.drive > 0 {
-		logarithms = swingDisturbed(p, q.step, g.reach, g.drive).whiten(columns)
+		logarithms = swingDisturbed(p, q.step, g.reach, g.drive).whiten(columns, q.space.weights)
 	}
 	s, ok := leastSquares(columns)
 	if !ok {

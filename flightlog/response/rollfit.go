@@ -118,7 +118,7 @@ func (s settling) try(logarithm float64) (trial, error) {
 	}
 	logarithms := 0.0
 	if s.drive > 0 {
-		logarithms = rollDisturbed(root, s.swing, s.step, s.drive).whiten(columns)
+		logarithms = rollDisturbed(root, s.swing, s.step, s.drive).whiten(columns, make([]weight, n))
 	}
 	solution, ok := leastSquares(columns)
 	if !ok {

@@ -9,13 +9,15 @@ import (
 
 // found is the end of a search over the poles.
 type found struct {
-	poles poles
-	gusts gusts
-	trial trial
+	poles  poles
+	gusts  gusts
+	trial  trial
+	slopes [2][]float64 // of its residuals; nil where the search ended without them
 }
 
 // search lowers the sum of squares over decay and square of the damped frequency within the band, to within a share of their standard deviation.
 func (q problem) search(start poles, g gusts, b band, tolerance float64) (found, error) {
+	var tried, sloped found // the last ones, which are asked for again where a search ends
 	residuals := func(x, r []float64) error {
 		at := poles{x[0], x[1]}
 		t, err := trial{}, errLost
@@ -28,16 +30,20 @@ func (q problem) search(start poles, g gusts, b band, tolerance float64) (found,
 			}
 			return nil
 		}
+		tried = found{poles: at, trial: t}
 		copy(r, t.residuals)
 		return nil
 	}
 	jacobian := func(x []float64, j [][]float64) error {
-		columns, err := q.slopes(poles{x[0], x[1]}, g)
-		if err != nil {
-			return err
+		if at := (poles{x[0], x[1]}); sloped.slopes[0] == nil || at != sloped.poles {
+			columns, err := q.slopes(at, g)
+			if err != nil {
+				return err
+			}
+			sloped = found{poles: at, slopes: columns}
 		}
 		for i := range j {
-			j[i][0], j[i][1] = columns[0][i], columns[1][i]
+			j[i][0], j[i][1] = sloped.slopes[0][i], sloped.slopes[1][i]
 		}
 		return nil
 	}
@@ -47,9 +53,16 @@ func (q problem) search(start poles, g gusts, b band, tolerance float64) (found,
 	if err != nil && !errors.Is(err, leastsquares.ErrNotConverged) {
 		return found{}, err
 	}
-	at := poles{s.Parameters[0], s.Parameters[1]}
-	t, err := q.try(at, g)
-	return found{poles: at, gusts: g, trial: t}, err
+	out := found{poles: poles{s.Parameters[0], s.Parameters[1]}, gusts: g}
+	if sloped.poles == out.poles {
+		out.slopes = sloped.slopes
+	}
+	if tried.poles == out.poles && tried.trial.residuals != nil {
+		out.trial = tried.trial
+		return out, nil
+	}
+	out.trial, err = q.try(out.poles, g)
+	return out, err
 }
 
 func (p poles) plus(d [2]float64) poles { return poles{p.decay + d[0], p.square + d[1]} }
