@@ -24,10 +24,10 @@ type air struct {
 
 // newAir takes static pressure as logged, else from pressure altitude; the height from whichever of the two scatters less;
 // temperature from the channel, else from the field's with the standard lapse.
-func newAir(rec *flightlog.Recording, s Setup) (*air, []flightlog.Finding) {
+func newAir(take taker, s Setup) (*air, []flightlog.Finding) {
 	a := &air{atField: s.Temperature}
-	static := positive(taken(rec, s, flightlog.StaticPressure))
-	altitude := taken(rec, s, flightlog.Altitude)
+	static := positive(take(flightlog.StaticPressure))
+	altitude := take(flightlog.Altitude)
 	field := fieldPressure(static, altitude, s.Pressure)
 	var findings []flightlog.Finding
 	if !(field > 0) {
@@ -46,7 +46,7 @@ func newAir(rec *flightlog.Recording, s Setup) (*air, []flightlog.Finding) {
 	default:
 		a.pressure = flightlog.Channel{Time: []float64{0}, Value: []float64{field}}
 	}
-	if t := positive(taken(rec, s, flightlog.AirTemperature)); len(t.Time) > 0 {
+	if t := positive(take(flightlog.AirTemperature)); len(t.Time) > 0 {
 		a.temperature = newLine(t)
 	} else if !(a.atField > 0) {
 		a.atField, a.assumed = atmosphere.SeaLevelTemperature, true

@@ -134,15 +134,15 @@ func (f *forward) restartAt(i int) *restart {
 // forget makes the bias of a logged angle anything, whatever else is known: the next sample tells it.
 func (b *belief) forget(at int) {
 	for i := range b.n {
-		b.p[at][i], b.p[i][at] = 0, 0
+		*b.p.at(at, i), *b.p.at(i, at) = 0, 0
 	}
-	b.p[at][at] = math.Pi * math.Pi / 3 // an angle anywhere on the circle
+	*b.p.at(at, at) = math.Pi * math.Pi / 3 // an angle anywhere on the circle
 }
 
 // forget: what comes later says nothing of a bias that begins anew after it.
 func (a *adjoint) forget(at int) {
 	a.first[at] = 0
 	for i := range a.n {
-		a.all[at][i], a.all[i][at] = 0, 0
+		*a.all.at(at, i), *a.all.at(i, at) = 0, 0
 	}
 }

@@ -151,7 +151,7 @@ func TestNoNumbersFromBadAir(t *testing.T) {
 		flightlog.StaticPressure: sampled(100, 0.1, func(now float64) float64 { return 1e5 * math.Floor(math.Mod(now, 3)-1) }), // −1e5, 0 and 1e5 Pa
 		flightlog.AirTemperature: sampled(100, 0.1, func(now float64) float64 { return 288 - 330*math.Floor(math.Mod(now, 2)) }),
 	}}
-	air, _ := newAir(&rec, Setup{})
+	air, _ := newAir(newTaker(&rec, Setup{}), Setup{})
 	for _, p := range air.pressure.Value {
 		require.Equal(t, 1e5, p)
 	}

@@ -31,8 +31,9 @@ func BenchmarkFilterAndSmoother(b *testing.B) {
 			w := writer{path: newPath(f.tl)}
 			steps := 0
 			for b.Loop() {
-				f.tallies = [kinds]tally{}
-				back := smoother{f: f, checkpoints: f.filterOnce()}
+				f = f.trial(0)
+				f.finish()
+				back := smoother{f: f}
 				back.run(w.put)
 				steps += len(f.tl.events)
 			}

@@ -42,14 +42,15 @@ func essential() []flightlog.Quantity {
 
 // gather makes the input, or says what is missing.
 func gather(rec *flightlog.Recording, s Setup) (*input, []flightlog.Finding) {
-	if missing := lacking(rec, s); missing != "" {
+	take := newTaker(rec, s)
+	if missing := lacking(take); missing != "" {
 		start, end := covered(rec)
 		return nil, []flightlog.Finding{{Severity: flightlog.Note, Start: start, End: end,
 			What:        "there is no usable " + missing,
 			Consequence: "the path of the model through the air cannot be reconstructed: angle of attack is taken as pitch angle less path angle, and there is no sideslip"}}
 	}
 	in := &input{}
-	findings := in.fill(rec, s)
+	findings := in.fill(rec, s, take)
 	spans := in.span()
 	if !spans {
 		in.start, in.end = covered(rec)
@@ -68,27 +69,26 @@ func gather(rec *flightlog.Recording, s Setup) (*input, []flightlog.Finding) {
 }
 
 // fill takes over every channel and says what had to be assumed.
-func (in *input) fill(rec *flightlog.Recording, s Setup) []flightlog.Finding {
-	get := func(q flightlog.Quantity) flightlog.Channel { return taken(rec, s, q) }
+func (in *input) fill(rec *flightlog.Recording, s Setup, take taker) []flightlog.Finding {
 	for k, q := range [3]flightlog.Quantity{flightlog.RollRate, flightlog.PitchRate, flightlog.YawRate} {
-		in.rates[k] = get(q)
+		in.rates[k] = take(q)
 	}
 	findings := in.place(rec, s)
 	for k, q := range [3]flightlog.Quantity{flightlog.ForwardAcceleration, flightlog.RightAcceleration, flightlog.DownAcceleration} {
-		in.forces[k] = get(q)
+		in.forces[k] = take(q)
 	}
 	in.forces = atCG(in.forces, in.rates, offset(rec.Sensors.Inertial, s.CG))
-	in.measured[rollAngle] = unwrap(get(flightlog.RollAngle))
-	in.measured[pitchAngle] = get(flightlog.PitchAngle)
-	in.measured[headingAngle] = unwrap(get(flightlog.Heading))
+	in.measured[rollAngle] = unwrap(take(flightlog.RollAngle))
+	in.measured[pitchAngle] = take(flightlog.PitchAngle)
+	in.measured[headingAngle] = unwrap(take(flightlog.Heading))
 	var more []flightlog.Finding
-	in.air, more = newAir(rec, s)
+	in.air, more = newAir(take, s)
 	findings = append(findings, more...)
-	in.measured[airspeed] = in.air.trueAirspeed(get(flightlog.Airspeed))
+	in.measured[airspeed] = in.air.trueAirspeed(take(flightlog.Airspeed))
 	in.measured[height] = in.air.height()
 	in.measured[northSpeed], in.measured[eastSpeed] = overGround(rec, s)
-	in.measured[climbRate] = get(flightlog.ClimbRate)
-	in.measured[vaneAlpha], in.measured[vaneBeta] = get(flightlog.AngleOfAttack), get(flightlog.Sideslip)
+	in.measured[climbRate] = take(flightlog.ClimbRate)
+	in.measured[vaneAlpha], in.measured[vaneBeta] = take(flightlog.AngleOfAttack), take(flightlog.Sideslip)
 	if v := in.measured[airspeed]; len(v.Value) > 0 && v.Value[0] < flyingSpeed(v) {
 		in.arms.lowest = groundAir
 	}
@@ -97,10 +97,10 @@ func (in *input) fill(rec *flightlog.Recording, s Setup) []flightlog.Finding {
 }
 
 // lacking names the essential quantities of which there are fewer than leastSamples.
-func lacking(rec *flightlog.Recording, s Setup) string {
+func lacking(take taker) string {
 	const leastSamples = 20 // four seconds of satellite navigation at 5 Hz
 	var names []string
-	usable := func(q flightlog.Quantity) bool { return len(taken(rec, s, q).Time) >= leastSamples }
+	usable := func(q flightlog.Quantity) bool { return len(take(q).Time) >= leastSamples }
 	for _, q := range essential() {
 		if !usable(q) {
 			names = append(names, strings.ReplaceAll(string(q), "_", " "))

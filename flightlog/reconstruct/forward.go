@@ -32,14 +32,17 @@ type forward struct {
 	prior  func(at int, bias [3]float64) belief // a fresh start at an event, the logged attitude less a bias
 	begin  int                                  // the event that starts the pass
 
-	verdicts []verdict // nil while tuning
-	tallies  [kinds]tally
-	restarts []restart
-	resets   int        // restarts that were no jumps of a logged angle
-	settled  float64    // s from which innovations count for whiteness
-	angles   [3]logged  // last samples of roll, pitch and heading
-	row      [kinds]run // measurements of a kind left out in a row
-	lost     bool
+	reached     int          // the event up to which advance has come
+	checkpoints []checkpoint // beliefs before the events of each part
+	verdicts    []verdict    // nil where nobody goes back
+	tallies     [kinds]tally
+	restarts    []restart
+	resets      int        // restarts that were no jumps of a logged angle
+	settled     float64    // s from which innovations count for whiteness
+	angles      [3]logged  // last samples of roll, pitch and heading
+	row         [kinds]run // measurements of a kind left out in a row
+	lost        bool
+	gain        gain // room for that of one measurement
 }
 
 // run is how long a kind has been left out without a break.
@@ -70,20 +73,19 @@ func (f *forward) pass(from, to int) {
 // startsAt tells whether nothing leads to an event: the first of the pass, or the first after a silence.
 func (f *forward) startsAt(i int) bool { return i == f.begin || f.tl.events[i].fresh }
 
-// expect sets slopes, innovation and variance of a measurement and gives P·Hᵀ; false where the measurement says nothing.
-func (f *forward) expect(b *belief, e *event, z measurement, g *gain) (column vector, ok bool) {
-	value, h, ok := b.expect(z.kind, e.rate, f.arms)
+// expect makes the gain of a measurement; false where that says nothing.
+func (f *forward) expect(b *belief, e *event, z measurement, g *gain) (ok bool) {
+	value, ok := b.expect(z.kind, e.rate, f.arms, &g.h)
 	if !ok || z.kind == airspeed && z.value < slowestTube {
-		return column, false
+		return false
 	}
-	g.h = h
 	g.innovation = z.value - value
 	if z.kind.circular() {
 		g.innovation = wrap(g.innovation)
 	}
-	column, own := g.h.spread(&b.p, b.n)
-	g.variance = own + f.noise.measured[z.kind] + b.late(e, z.kind, f.noise.lagSD[z.kind])
-	return column, true
+	g.variance = g.h.spread(&b.p, &g.k, b.n) + f.noise.measured[z.kind] + b.late(e, z.kind, f.noise.lagSD[z.kind])
+	g.normalise()
+	return true
 }
 
 // late is the variance that a satellite speed has because its lag is known only to a standard deviation: (acceleration·sd)².
@@ -105,20 +107,18 @@ func (b *estimate) late(e *event, k kind, sd float64) float64 {
 
 // takeIn decides on one measurement and takes it in.
 func (f *forward) takeIn(e *event, m int) {
-	z := f.tl.measured[m]
-	var g gain
-	column, ok := f.expect(&f.belief, e, z, &g)
-	if !ok {
+	z, g := f.tl.measured[m], &f.gain
+	if !f.expect(&f.belief, e, z, g) {
 		f.note(m, unused)
 		return
 	}
 	v := rejected
-	if g.innovation*g.innovation <= gate*gate*g.variance {
-		f.belief.update(&g, &column)
+	if math.Abs(g.innovation) <= gate {
+		f.belief.update(g)
 		v = used
 	}
 	f.note(m, v)
-	f.tallies[z.kind].add(e.time, f.settled, &g, v)
+	f.tallies[z.kind].add(e.time, f.settled, g, v)
 	f.count(e, z, v)
 }
 
@@ -166,6 +166,7 @@ type tally struct {
 	products           float64 // Σ of neighbours, each over √s
 	pairs              int
 	score, information float64 // Σ (innovation² − s)/s² and Σ 1/s²
+	weighed            bool    // the likelihood is wanted
 	likelihood         float64 // Σ of −½·(ln s + innovation²/s)
 	last               float64 // normalised innovation
 	lastTime           float64
@@ -187,14 +188,16 @@ func (t *tally) add(now, from float64, g *gain, v verdict) {
 	if now < from {
 		return
 	}
-	e := g.innovation / math.Sqrt(g.variance)
+	e := g.innovation
 	if t.count > 0 && now-t.lastTime < 1 {
 		t.products += e * t.last
 		t.pairs++
 	}
 	t.count++
 	t.squares += e * e
-	t.likelihood -= (e*e + math.Log(g.variance)) / 2
+	if t.weighed {
+		t.likelihood -= (e*e + math.Log(g.variance)) / 2
+	}
 	t.score += (e*e - 1) / g.variance
 	t.information += 1 / (g.variance * g.variance)
 	t.last, t.lastTime = e, now

@@ -24,9 +24,13 @@ const (
 // It gives nil when every row is a sample of its own.
 func heldRows(channels ...flightlog.Channel) []int {
 	time := channels[0].Time
-	changes := changedRows(channels)
 	// three runs in four of two rows or more leave at most 4/7 of the rows as changes: most channels need no closer look
-	if len(changes) < heldFewest || 7*len(changes) > 4*len(time)+7 || rounded(channels, changes) {
+	many := countChanges(channels)
+	if many < heldFewest || 7*many > 4*len(time)+7 {
+		return nil
+	}
+	changes := changedRows(channels, many)
+	if rounded(channels, changes) {
 		return nil
 	}
 	lengths := make([]float64, len(changes)-1)
@@ -53,18 +57,37 @@ func heldRows(channels ...flightlog.Channel) []int {
 	return everyPeriod(time, changes, period/float64(regular), step)
 }
 
-// changedRows are the first row and those in which any channel differs from the row before.
-func changedRows(channels []flightlog.Channel) []int {
-	var out []int
+// countChanges counts the first row and those in which any channel differs from the row before.
+func countChanges(channels []flightlog.Channel) int {
+	n := 0
 	for i := range channels[0].Time {
-		for _, c := range channels {
-			if i == 0 || c.Value[i] != c.Value[i-1] {
-				out = append(out, i)
-				break
-			}
+		if changesAt(channels, i) {
+			n++
+		}
+	}
+	return n
+}
+
+// changedRows are the same rows, of which the number is known.
+func changedRows(channels []flightlog.Channel, many int) []int {
+	out := make([]int, 0, many)
+	for i := range channels[0].Time {
+		if changesAt(channels, i) {
+			out = append(out, i)
 		}
 	}
 	return out
+}
+
+// changesAt tells whether a row is the first, or any channel differs there from the row before.
+func changesAt(channels []flightlog.Channel, i int) bool {
+	for k := range channels {
+		v := channels[k].Value
+		if i == 0 || v[i] != v[i-1] {
+			return true
+		}
+	}
+	return false
 }
 
 // rounded tells whether all channels change by one step of their resolution again and again: slow motion that is rounded, whose runs of equal values
@@ -131,7 +154,23 @@ func taken(rec *flightlog.Recording, s Setup, q flightlog.Quantity) flightlog.Ch
 	return pick(c, heldRows(c))
 }
 
-// takenTogether is the same for two channels of one receiver: what is barred of one is barred of both, and a row is a new sample
+// taker gives the channels of a recording as they are used.
+type taker func(flightlog.Quantity) flightlog.Channel
+
+// newTaker prepares every channel once, however often it is asked for.
+func newTaker(rec *flightlog.Recording, s Setup) taker {
+	known := map[flightlog.Quantity]flightlog.Channel{}
+	return func(q flightlog.Quantity) flightlog.Channel {
+		c, ok := known[q]
+		if !ok {
+			c = taken(rec, s, q)
+			known[q] = c
+		}
+		return c
+	}
+}
+
+// takenTogether is the same as taken for two channels of one receiver: what is barred of one is barred of both, and a row is a new sample
 // when either changes.
 func takenTogether(rec *flightlog.Recording, s Setup, one, two flightlog.Quantity) (a, b flightlog.Channel) {
 	a, b = clean(rec.Channels[one], s, one, two), clean(rec.Channels[two], s, one, two)

@@ -59,24 +59,26 @@ func (p *lagProblem) search(from, to, step float64) (best, least float64) {
 
 // misfit is what stays of the changes of velocity at a lag, axis after axis.
 func (p *lagProblem) misfit(lag float64) []float64 {
-	var y []float64
-	x := make([][]float64, len(p.errors))
+	most := 0
+	for _, v := range p.velocity {
+		most += len(v.Time)
+	}
+	y, x := make([]float64, 0, most), make([][]float64, len(p.errors))
+	for j := range x {
+		x[j] = make([]float64, 0, most)
+	}
 	for k, v := range p.velocity {
-		a := p.force[k]
-		if len(a.Time) == 0 {
+		if len(p.force[k].Time) == 0 {
 			continue
 		}
-		keep := comparable(v, a, lag)
-		y = appendChanges(y, v.Value, keep)
-		took := appendChanges(nil, integrals(a, v.Time, lag), keep)
-		const wild = 4.0 // m/s: a change that no noise explains
-		for i, d := range took {
-			at := len(y) - len(took) + i
-			y[at] = math.Max(-wild, math.Min(wild, y[at]-d))
-		}
-		for j, r := range p.errors {
-			x[j] = appendChanges(x[j], integrals(r[k], v.Time, lag), keep)
-		}
+		keep := comparable(v, p.force[k], lag)
+		p.integrals(k, lag, keep, func(i int, force float64, errors []float64) {
+			const wild = 4.0 // m/s: a change that no noise explains
+			y = append(y, math.Max(-wild, math.Min(wild, v.Value[i]-v.Value[i-1]-force)))
+			for j := range x {
+				x[j] = append(x[j], errors[j])
+			}
+		})
 	}
 	return takeOut(y, x)
 }
@@ -85,7 +87,7 @@ func (p *lagProblem) misfit(lag float64) []float64 {
 func comparable(v flightlog.Channel, a *line, lag float64) []int {
 	longest, first, last := 2.5*v.Step(), a.Time[0]+lagMost, a.Time[len(a.Time)-1]+lagLeast
 	a = newLine(a.Channel) // with a place of its own, so that times rise
-	var keep []int
+	keep := make([]int, 0, len(v.Time))
 	for i := 1; i < len(v.Time); i++ {
 		from, to := v.Time[i-1], v.Time[i]
 		if to-from <= longest && from >= first && to <= last && a.whole(from-lag-lagHole/2, to-lag+lagHole/2, lagHole) {
@@ -95,20 +97,32 @@ func comparable(v flightlog.Channel, a *line, lag float64) []int {
 	return keep
 }
 
-func integrals(l *line, times []float64, lag float64) []float64 {
-	out := make([]float64, len(times))
-	for i, t := range times {
-		out[i] = l.integral(t - lag)
+// integrals tells of each of some samples the integrals of acceleration and errors over the time from the sample before, a lag earlier. Samples
+// mostly follow one another, and all lines of an axis have the same times: most of what is asked for is known from the sample before.
+func (p *lagProblem) integrals(axis int, lag float64, samples []int, tell func(i int, force float64, errors []float64)) {
+	times, lines := p.velocity[axis].Time, []*line{p.force[axis]}
+	for _, r := range p.errors {
+		lines = append(lines, r[axis])
 	}
-	return out
-}
-
-// appendChanges appends the changes of v at the places.
-func appendChanges(to, v []float64, places []int) []float64 {
-	for _, i := range places {
-		to = append(to, v[i]-v[i-1])
+	before, now, change := make([]float64, len(lines)), make([]float64, len(lines)), make([]float64, len(lines))
+	to := func(t float64, out []float64) {
+		place := lines[0].seek(t)
+		for k, l := range lines {
+			out[k] = l.integralBehind(place, t)
+		}
 	}
-	return to
+	last := -1
+	for _, i := range samples {
+		if last != i-1 {
+			to(times[i-1]-lag, before)
+		}
+		to(times[i]-lag, now)
+		for k := range lines {
+			change[k] = now[k] - before[k]
+		}
+		tell(i, change[0], change[1:])
+		last, before, now = i, now, before
+	}
 }
 
 // takeOut subtracts from y the least-squares combination of the columns x.

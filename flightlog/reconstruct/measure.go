@@ -82,25 +82,25 @@ type arms struct {
 }
 
 const (
-	steepest       = 1.3    // rad of pitch beyond which roll and heading are not used: they lose their meaning at 90°
 	slowestTube    = 6.0    // m/s below which an airspeed tube says little; common practice, no source
 	slowestVane    = 8.0    // m/s below which a vane hangs; common practice, no source
 	slowestGusts   = 3.0    // m/s: gusts blow past a model at rest at least that fast; common practice, no source
-	steepestCosine = 0.2675 // cos(steepest)
+	steepestCosine = 0.2675 // of 1.3 rad of pitch, beyond which roll and heading are not used: they lose their meaning at 90°
 )
 
 // expect gives what a kind should read at the estimate, and the slopes of that on the errors of the states. rate is that of
 // the gyros at this instant, biases still in. It reports false where the measurement says nothing.
-func (b *estimate) expect(k kind, rate [3]float64, a *arms) (value float64, h slopes, ok bool) {
+func (b *estimate) expect(k kind, rate [3]float64, a *arms, h *slopes) (value float64, ok bool) {
+	h.n = 0
 	switch k {
 	case rollAngle, pitchAngle, headingAngle:
-		return b.expectAngle(k)
+		return b.expectAngle(k, h)
 	case airspeed:
-		return b.expectAirspeed(b.spin(rate), a)
+		return b.expectAirspeed(b.spin(rate), a, h)
 	case height:
 		h.add(atHeight, 1)
 		h.add(atHeightBias, 1)
-		return b.x[atHeight] + b.x[atHeightBias], h, true
+		return b.x[atHeight] + b.x[atHeightBias], true
 	case northSpeed, eastSpeed, climbRate:
 		arm := b.attitude.earth(cross(b.spin(rate), a.antenna))
 		axis, sign := int(k-northSpeed), 1.0
@@ -108,9 +108,9 @@ func (b *estimate) expect(k kind, rate [3]float64, a *arms) (value float64, h sl
 			sign = -1
 		}
 		h.add(atVelocity+axis, sign)
-		return sign * (b.x[atVelocity+axis] + arm[axis]), h, true
+		return sign * (b.x[atVelocity+axis] + arm[axis]), true
 	}
-	return b.expectVane(k, b.spin(rate), a)
+	return b.expectVane(k, b.spin(rate), a, h)
 }
 
 // spin is the body rate without the gyro biases.
@@ -126,22 +126,32 @@ func (b *estimate) spin(rate [3]float64) [3]float64 {
 //	dφ = (cos ψ·Ω_N + sin ψ·Ω_E)/cos θ,  dθ = −sin ψ·Ω_N + cos ψ·Ω_E,  dψ = Ω_D + tan θ·(cos ψ·Ω_N + sin ψ·Ω_E)
 //
 // which is ω = ω(φ̇, θ̇, ψ̇) of every textbook in earth axes, solved for the angles.
-func (b *estimate) expectAngle(k kind) (value float64, h slopes, ok bool) {
-	roll, pitch, heading := b.attitude.angles()
-	slope := angleSlopes(pitch, heading)[k-rollAngle]
-	angle := [3]float64{roll, pitch, heading}[k-rollAngle]
-	h.addThree(atTilt, slope)
-	h.add(atAttitudeBias+int(k-rollAngle), 1)
-	return angle + b.x[atAttitudeBias+int(k-rollAngle)], h, k == pitchAngle || math.Abs(pitch) < steepest
+func (b *estimate) expectAngle(k kind, h *slopes) (value float64, ok bool) {
+	r, axis := &b.attitude, int(k-rollAngle)
+	slopes, cosPitch := r.angleSlopes()
+	h.addThree(atTilt, slopes[axis])
+	h.add(atAttitudeBias+axis, 1)
+	value = b.x[atAttitudeBias+axis]
+	switch k {
+	case rollAngle:
+		value += r.roll()
+	case pitchAngle:
+		return value + r.pitch(), true
+	default:
+		value += r.heading()
+	}
+	return value, cosPitch > steepestCosine
 }
 
-// angleSlopes are the slopes of roll, pitch and heading on tilt.
-func angleSlopes(pitch, heading float64) [3][3]float64 {
-	sin, cos := math.Sincos(heading)
-	sinPitch, cosPitch := math.Sincos(pitch)
-	cosPitch = math.Max(cosPitch, steepestCosine)
-	tan := sinPitch / cosPitch
-	return [3][3]float64{{cos / cosPitch, sin / cosPitch, 0}, {-sin, cos, 0}, {cos * tan, sin * tan, 1}}
+// angleSlopes are the slopes of roll, pitch and heading on tilt, and cos θ. The first column of R is (cos θ·cos ψ, cos θ·sin ψ, −sin θ).
+func (r *rotation) angleSlopes() (slopes [3][3]float64, cosPitch float64) {
+	const vertical = 1e-9 // there is no heading there
+	cosPitch = math.Sqrt(r[0]*r[0] + r[3]*r[3])
+	level := 1 / math.Max(cosPitch, vertical)
+	cos, sin := r[0]*level, r[3]*level
+	upright := 1 / math.Max(cosPitch, steepestCosine)
+	tan := -r[6] * upright
+	return [3][3]float64{{cos * upright, sin * upright, 0}, {-sin, cos, 0}, {cos * tan, sin * tan, 1}}, cosPitch
 }
 
 // flowAt is the flow at a place of the body, in body axes: V = Rᵀ·(v − wind) + ω×r.
@@ -169,26 +179,26 @@ func (b *estimate) flowSlopes(h *slopes, c [3]float64) {
 }
 
 // expectAirspeed: the tube feels (1 + scale)·|V| where it sits.
-func (b *estimate) expectAirspeed(spin [3]float64, a *arms) (value float64, h slopes, ok bool) {
+func (b *estimate) expectAirspeed(spin [3]float64, a *arms, h *slopes) (value float64, ok bool) {
 	v := b.flowAt(spin, a.tube)
 	speed := math.Sqrt(dot(v, v))
 	if speed < slowestTube {
-		return 0, h, false
+		return 0, false
 	}
 	gain := 1 + b.x[atScale]
 	for k := range 3 {
 		v[k] *= gain / speed
 	}
-	b.flowSlopes(&h, v)
+	b.flowSlopes(h, v)
 	h.add(atScale, speed)
-	return gain * speed, h, true
+	return gain * speed, true
 }
 
 // expectVane: a vane reads (1 + usual + upwash)·angle + bias of the flow where it sits.
-func (b *estimate) expectVane(k kind, spin [3]float64, a *arms) (value float64, h slopes, ok bool) {
+func (b *estimate) expectVane(k kind, spin [3]float64, a *arms, h *slopes) (value float64, ok bool) {
 	v := b.flowAt(spin, a.vanes)
 	if dot(v, v) < slowestVane*slowestVane || b.n < most || b.x[atHeight] < a.lowest {
-		return 0, h, false
+		return 0, false
 	}
 	i := int(k - vaneAlpha)
 	angle, gradient := flowAngle(k, v)
@@ -196,10 +206,10 @@ func (b *estimate) expectVane(k kind, spin [3]float64, a *arms) (value float64, 
 	for j := range 3 {
 		gradient[j] *= gain
 	}
-	b.flowSlopes(&h, gradient)
+	b.flowSlopes(h, gradient)
 	h.add(atVaneBias+i, 1)
 	h.add(atUpwash+i, angle)
-	return gain*angle + b.x[atVaneBias+i], h, true
+	return gain*angle + b.x[atVaneBias+i], true
 }
 
 // flowAngle is what a vane that turns freely about body Y or body Z shows of a flow in body axes, atan(w/u) or atan(v/u), with its gradient.
@@ -221,4 +231,9 @@ func sideslip(v [3]float64) (beta float64, gradient [3]float64) {
 }
 
 // wrap brings an angle into −π to π.
-func wrap(x float64) float64 { return math.Remainder(x, 2*math.Pi) }
+func wrap(x float64) float64 {
+	if math.Abs(x) < math.Pi {
+		return x
+	}
+	return math.Remainder(x, 2*math.Pi)
+}

@@ -102,8 +102,7 @@ func (w *writer) put(e *event, b *belief, a *adjoint) {
 	p.SteadyNorthSD[i] = oneState(atWind, b, a)
 	p.SteadyEastSD[i] = oneState(atWind+1, b, a)
 	p.SteadyDownSD[i] = oneState(atVertical, b, a)
-	pitch, heading := p.Pitch[i], p.Heading[i]
-	rows := angleSlopes(pitch, heading)
+	rows, _ := s.attitude.angleSlopes()
 	p.PitchSD[i] = tiltDeviation(rows[1], b, a)
 	p.HeadingSD[i] = tiltDeviation(rows[2], b, a)
 	if !w.last {
@@ -117,14 +116,10 @@ func (w *writer) put(e *event, b *belief, a *adjoint) {
 
 // smoothedEstimate is the estimate with everything known: x − P·λ.
 func smoothedEstimate(b *belief, a *adjoint) estimate {
+	b.p.times(&a.first, &a.told, b.n)
 	var d vector
-	first := a.first[:b.n]
 	for i := range b.n {
-		row, sum := b.p[i][:b.n], 0.0
-		for j := range row {
-			sum += row[j] * first[j]
-		}
-		d[i] = -sum
+		d[i] = -a.told[i]
 	}
 	s := b.estimate
 	s.correct(&d)
@@ -150,36 +145,41 @@ func (w *writer) putFlow(i int, s *estimate, b *belief, a *adjoint) {
 	if speed < slowestTube {
 		return
 	}
-	p.AirspeedSD[i], _ = w.flowDeviation(s, b, a, [3]float64{v[0] / speed, v[1] / speed, v[2] / speed})
+	along := s.alongFlow([3]float64{v[0] / speed, v[1] / speed, v[2] / speed})
+	p.AirspeedSD[i] = a.deviation(b, &along)
 	alpha, gradient := flowAngle(vaneAlpha, v)
-	total, common := w.flowDeviation(s, b, a, gradient)
+	total, common := flowDeviations(s, b, a, gradient)
 	p.Alpha[i], p.AlphaSD[i], p.AlphaCommonSD[i] = alpha, math.Hypot(total, w.boresight), math.Hypot(common, w.boresight)
 	beta, gradient := sideslip(v)
 	p.Beta[i] = beta
-	p.BetaSD[i], p.BetaCommonSD[i] = w.flowDeviation(s, b, a, gradient)
+	p.BetaSD[i], p.BetaCommonSD[i] = flowDeviations(s, b, a, gradient)
 }
 
-// flowDeviation is the standard deviation of a function of the flow, and that of the part that comes from everything but gusts,
+// alongFlow are the slopes of a function of the flow with a gradient in body axes.
+func (b *estimate) alongFlow(gradient [3]float64) (h slopes) {
+	b.flowSlopes(&h, gradient)
+	return h
+}
+
+// flowDeviations are the standard deviation of a function of the flow, and that of the part that comes from everything but gusts,
 // which stays for minutes.
-func (w *writer) flowDeviation(s *estimate, b *belief, a *adjoint, gradient [3]float64) (total, common float64) {
-	var h slopes
-	s.flowSlopes(&h, gradient)
-	total = math.Sqrt(a.smoothed(&b.p, &h))
+func flowDeviations(s *estimate, b *belief, a *adjoint, gradient [3]float64) (total, common float64) {
+	h := s.alongFlow(gradient)
+	total = a.deviation(b, &h)
 	h.n -= 3 // the gusts stand last
-	common = math.Sqrt(a.smoothed(&b.p, &h))
-	return total, math.Min(total, common)
+	return total, math.Min(total, a.deviation(b, &h))
 }
 
 func oneState(at int, b *belief, a *adjoint) float64 {
 	var h slopes
 	h.add(at, 1)
-	return math.Sqrt(a.smoothed(&b.p, &h))
+	return a.deviation(b, &h)
 }
 
 func tiltDeviation(row [3]float64, b *belief, a *adjoint) float64 {
 	var h slopes
 	h.addThree(atTilt, row)
-	return math.Sqrt(a.smoothed(&b.p, &h))
+	return a.deviation(b, &h)
 }
 
 // putEnd writes what is told once, at the last instant.

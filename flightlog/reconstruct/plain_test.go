@@ -126,7 +126,7 @@ func TestWhiteness(t *testing.T) {
 		last := 0.0
 		for i := range 4000 {
 			last = alike*last + math.Sqrt(1-alike*alike)*r.NormFloat64()
-			t.add(float64(i)*0.04, 0, &gain{innovation: size * last * 0.2, variance: 0.04}, used)
+			t.add(float64(i)*0.04, 0, &gain{innovation: size * last, variance: 0.04}, used)
 		}
 		return t.whiteness(airspeed, 0.01)
 	}

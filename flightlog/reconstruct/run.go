@@ -24,7 +24,7 @@ func Run(rec *flightlog.Recording, s Setup) (*Path, []flightlog.Finding) {
 			What: "the airspeed never stays above 6 m/s", Consequence: "the recording holds no flight whose path could be reconstructed"})
 	}
 	f, triangle, g := newForward(in, s, flight)
-	checkpoints := f.filterOnce()
+	f.finish()
 	if f.lost {
 		return &Path{}, append(findings, f.giveUp())
 	}
@@ -32,7 +32,7 @@ func Run(rec *flightlog.Recording, s Setup) (*Path, []flightlog.Finding) {
 	path.SatelliteLag, path.ClimbLag, path.Triangle = horizontal, vertical, triangle
 	path.GustLevel, path.GustLength, path.Enough = g.level, g.length, true
 	w := writer{path: path, boresight: s.boresight()}
-	back := smoother{f: f, checkpoints: checkpoints}
+	back := smoother{f: f}
 	back.run(w.put)
 	path.putForces(in)
 	path.ScaleTemperatureSD = in.air.scaleDeviation()
@@ -180,7 +180,7 @@ func (in *input) prior(tl *timeline, t *Triangle, n *noise) func(int, [3]float64
 func (b *belief) spreadOut(n *noise) {
 	set := func(at, count int, sd float64) {
 		for k := at; k < at+count; k++ {
-			b.p[k][k] = sd * sd
+			*b.p.at(k, k) = sd * sd
 		}
 	}
 	set(atTilt, 2, priorTilt)

@@ -82,6 +82,10 @@ type line struct {
 	flightlog.Channel
 	area  []float64 // integral from the first sample to each; nil until asked for
 	place int
+	run   struct { // samples from first to last are no further apart than span
+		first, last int
+		span        float64
+	}
 }
 
 func newLine(c flightlog.Channel) *line { return &line{Channel: c} }
@@ -151,26 +155,34 @@ func (l *line) near(t, span float64) bool {
 // whole tells whether no two samples about a stretch are further apart than span.
 func (l *line) whole(start, end, span float64) bool {
 	i := l.seek(start)
-	if i < 0 {
-		return false
+	return i >= 0 && l.Time[l.unbroken(i, span)] > end
+}
+
+// unbroken is the last sample up to which none is further than span from the one before, from a sample on. It remembers what it found, since what is
+// asked for next mostly lies in the same stretch.
+func (l *line) unbroken(i int, span float64) int {
+	r := &l.run
+	if r.span == span && r.first <= i && i <= r.last {
+		return r.last
 	}
-	for ; i+1 < len(l.Time) && l.Time[i] <= end; i++ {
-		if l.Time[i+1]-l.Time[i] > span {
-			return false
-		}
+	r.span, r.first, r.last = span, i, i
+	for r.last+1 < len(l.Time) && !(l.Time[r.last+1]-l.Time[r.last] > span) {
+		r.last++
 	}
-	return i < len(l.Time) && l.Time[i] > end
+	return r.last
 }
 
 // integral is that of the line from its first sample to t.
-func (l *line) integral(t float64) float64 {
+func (l *line) integral(t float64) float64 { return l.integralBehind(l.seek(t), t) }
+
+// integralBehind is the integral to t behind the sample i.
+func (l *line) integralBehind(i int, t float64) float64 {
 	if l.area == nil {
 		l.area = make([]float64, len(l.Time))
 		for i := 1; i < len(l.Time); i++ {
 			l.area[i] = l.area[i-1] + (l.Time[i]-l.Time[i-1])*(l.Value[i]+l.Value[i-1])/2
 		}
 	}
-	i := l.seek(t)
 	if i < 0 {
 		return (t - l.Time[0]) * l.Value[0]
 	}

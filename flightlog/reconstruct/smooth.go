@@ -21,36 +21,40 @@ type step struct {
 
 // smoother goes back over a filtered flight.
 type smoother struct {
-	f           *forward
-	checkpoints []checkpoint
-	steps       [part]step
-	gains       []gain
-	back        adjoint
+	f     *forward
+	steps [part]step
+	gains []gain
+	back  adjoint
 }
 
-// filterOnce runs the final forward pass and keeps checkpoints: the belief before the events of each part.
-func (f *forward) filterOnce() []checkpoint {
-	f.verdicts = make([]verdict, len(f.tl.measured))
-	n := len(f.tl.events)
-	out := make([]checkpoint, 0, n/part+1)
-	for from := 0; from < n && !f.lost; from += part {
-		f.belief.square()
-		out = append(out, checkpoint{from, f.belief})
-		f.pass(from, min(from+part, n))
+// advance runs the filter on to before an event and keeps checkpoints: the belief before the events of each part.
+func (f *forward) advance(to int) {
+	if f.verdicts == nil {
+		f.verdicts = make([]verdict, len(f.tl.measured))
 	}
-	return out
+	for f.reached < to && !f.lost {
+		f.belief.square()
+		f.checkpoints = append(f.checkpoints, checkpoint{f.reached, f.belief})
+		end := min(f.reached+part, to)
+		f.pass(f.reached, end)
+		f.reached = end
+	}
 }
+
+// finish runs the filter on to the end.
+func (f *forward) finish() { f.advance(len(f.tl.events)) }
 
 // run goes back over the whole flight. At each event on the grid it tells the belief there and what later measurements say.
 func (s *smoother) run(tell func(e *event, b *belief, a *adjoint)) {
 	s.back = adjoint{n: s.f.belief.n}
-	for c := len(s.checkpoints) - 1; c >= 0; c-- {
-		from := s.checkpoints[c].event
+	checkpoints := s.f.checkpoints
+	for c := len(checkpoints) - 1; c >= 0; c-- {
+		from := checkpoints[c].event
 		to := len(s.f.tl.events)
-		if c+1 < len(s.checkpoints) {
-			to = s.checkpoints[c+1].event
+		if c+1 < len(checkpoints) {
+			to = checkpoints[c+1].event
 		}
-		s.again(&s.checkpoints[c], to)
+		s.again(&checkpoints[c], to)
 		for i := to - 1; i >= from; i-- {
 			s.retreat(i, &s.steps[i-from], tell)
 		}
@@ -109,6 +113,6 @@ func (s *smoother) again(c *checkpoint, to int) {
 func (s *smoother) repeat(b *belief, e *event, z measurement) {
 	s.gains = append(s.gains, gain{})
 	g := &s.gains[len(s.gains)-1]
-	column, _ := s.f.expect(b, e, z, g)
-	b.update(g, &column)
+	s.f.expect(b, e, z, g)
+	b.update(g)
 }

@@ -24,9 +24,6 @@ const (
 	most        = 28
 )
 
-// matrix is square, of which the first n rows and columns count.
-type matrix [most]vector
-
 // vector is one entry a state.
 type vector [most]float64
 
@@ -66,19 +63,19 @@ func (r *rotation) body(v [3]float64) [3]float64 {
 
 // times is the product r·s.
 func (r *rotation) times(s *rotation) rotation {
-	var out rotation
-	for i := 0; i < 9; i += 3 {
-		for j := range 3 {
-			out[i+j] = r[i]*s[j] + r[i+1]*s[j+3] + r[i+2]*s[j+6]
-		}
+	return rotation{
+		r[0]*s[0] + r[1]*s[3] + r[2]*s[6], r[0]*s[1] + r[1]*s[4] + r[2]*s[7], r[0]*s[2] + r[1]*s[5] + r[2]*s[8],
+		r[3]*s[0] + r[4]*s[3] + r[5]*s[6], r[3]*s[1] + r[4]*s[4] + r[5]*s[7], r[3]*s[2] + r[4]*s[5] + r[5]*s[8],
+		r[6]*s[0] + r[7]*s[3] + r[8]*s[6], r[6]*s[1] + r[7]*s[4] + r[8]*s[7], r[6]*s[2] + r[7]*s[5] + r[8]*s[8],
 	}
-	return out
 }
 
 // angles are roll, pitch and heading (ISO 1151-1), heading from −π to π.
-func (r *rotation) angles() (roll, pitch, heading float64) {
-	return math.Atan2(r[7], r[8]), math.Asin(math.Max(-1, math.Min(1, -r[6]))), math.Atan2(r[3], r[0])
-}
+func (r *rotation) angles() (roll, pitch, heading float64) { return r.roll(), r.pitch(), r.heading() }
+
+func (r *rotation) roll() float64    { return math.Atan2(r[7], r[8]) }
+func (r *rotation) pitch() float64   { return math.Asin(math.Max(-1, math.Min(1, -r[6]))) }
+func (r *rotation) heading() float64 { return math.Atan2(r[3], r[0]) }
 
 // rotationOf makes the matrix of roll, pitch and heading, R = Rz(ψ)·Ry(θ)·Rx(φ).
 func rotationOf(roll, pitch, heading float64) rotation {
@@ -95,7 +92,8 @@ func rotationOf(roll, pitch, heading float64) rotation {
 // turn is exp([v]×), Rodrigues' formula.
 func turn(v [3]float64) rotation {
 	square := v[0]*v[0] + v[1]*v[1] + v[2]*v[2]
-	a, b := 1-square/6+square*square/120, 0.5-square/24+square*square/720 // sin θ/θ and (1−cos θ)/θ², good to 1e-15 below 0.01 rad
+	// sin θ/θ and (1−cos θ)/θ², good to 1e-15 below 0.01 rad; factors, since divisions would take longer than all the rest
+	a, b := 1-square*(1.0/6-square*(1.0/120)), 0.5-square*(1.0/24-square*(1.0/720))
 	if square > 1e-4 {
 		angle := math.Sqrt(square)
 		sin, cos := math.Sincos(angle)

@@ -20,7 +20,9 @@ func (f *forward) tune(start float64) {
 	}
 	first := f.noise.measured
 	for range tuneRounds {
-		tallies := f.trial(from)
+		trial := f.trial(from)
+		trial.pass(from, f.trialEnd(from))
+		tallies := &trial.tallies
 		for k := range kinds {
 			t := &tallies[k]
 			if t.count < tuneFewest {
@@ -35,26 +37,33 @@ func (f *forward) tune(start float64) {
 }
 
 // tuneWind picks how fast the steady wind wanders: the usual rate, unless the airspeed's innovations are more likely by more than a factor of e
-// with another one; then the likeliest.
+// with another one; then the likeliest. A trial that begins with the recording is the first part of the final pass, which goes on from the one that is picked.
 func (f *forward) tuneWind(from int) {
 	rates := [...]float64{0.03, 0.1, 0.4} // m/s in a minute
-	likelihood := func(walk float64) float64 {
+	try := func(walk float64) (trial *forward, likelihood float64) {
 		f.noise.walk.wind = walk
-		tallies := f.trial(from)
-		return tallies[airspeed].likelihood
+		trial = f.trial(from)
+		trial.tallies[airspeed].weighed = true
+		trial.advance(f.trialEnd(from))
+		return trial, trial.tallies[airspeed].likelihood
 	}
-	best, walk := likelihood(walkWind)+1, walkWind
+	picked, best := try(walkWind)
+	best, walk := best+1, walkWind
 	for _, w := range rates {
-		if l := likelihood(w * w / 60); l > best {
-			best, walk = l, w*w/60
+		if trial, l := try(w * w / 60); l > best {
+			picked, best, walk = trial, l, w*w/60
 		}
 	}
 	f.noise.walk.wind = walk
+	if from == f.begin {
+		*f = *picked
+	}
 }
 
-// trial is a run of the filter over some minutes, begun at an event as if it were the first.
-func (f *forward) trial(from int) [kinds]tally {
-	trial := forward{tl: f.tl, noise: f.noise, arms: f.arms, prior: f.prior, begin: from}
-	trial.pass(from, min(from+tuneEvents, len(f.tl.events)))
-	return trial.tallies
+// trial is a filter that begins at an event as if it were the first.
+func (f *forward) trial(from int) *forward {
+	return &forward{tl: f.tl, noise: f.noise, arms: f.arms, prior: f.prior, begin: from, reached: from}
 }
+
+// trialEnd is the event before which a trial ends.
+func (f *forward) trialEnd(from int) int { return min(from+tuneEvents, len(f.tl.events)) }

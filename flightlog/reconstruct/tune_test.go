@@ -17,11 +17,16 @@ func TestTrialBeginsAtItsStart(t *testing.T) {
 	log := flown(t, 2, rehearse.DefaultWeather(), nil)
 	rec := log.Recording("rehearsed")
 	f := prepared(t, &rec, Setup{})
-	whole := f.trial(from)
+	tallied := func(f *forward, from int) [kinds]tally {
+		trial := f.trial(from)
+		trial.pass(from, f.trialEnd(from))
+		return trial.tallies
+	}
+	whole := tallied(f, from)
 	cut := *f.tl
 	cut.events = f.tl.events[from:]
 	g := forward{tl: &cut, noise: f.noise, arms: f.arms, prior: func(i int, bias [3]float64) belief { return f.prior(i+from, bias) }}
-	require.Equal(t, g.trial(0), whole)
+	require.Equal(t, tallied(&g, 0), whole)
 	first := 0.0
 	for k := range kinds {
 		if whole[k].count > 0 {
@@ -29,6 +34,24 @@ func TestTrialBeginsAtItsStart(t *testing.T) {
 		}
 	}
 	require.Greater(t, first, 1000.0)
+}
+
+// Where the trials begin with the recording, the pass that goes on from the one that was picked is the pass from the start.
+func TestFilterGoesOnFromTheTrial(t *testing.T) {
+	log := flown(t, 2, rehearse.DefaultWeather(), nil)
+	rec := log.Recording("rehearsed")
+	f := prepared(t, &rec, Setup{})
+	require.Equal(t, tuneEvents, f.reached)
+	whole := f.trial(0)
+	f.finish()
+	whole.finish()
+	require.Equal(t, whole.belief, f.belief)
+	require.Equal(t, whole.checkpoints, f.checkpoints)
+	require.Equal(t, whole.verdicts, f.verdicts)
+	for k := range kinds {
+		f.tallies[k].weighed, f.tallies[k].likelihood = false, 0
+	}
+	require.Equal(t, whole.tallies, f.tallies)
 }
 
 // A lag known to 0.1 s makes a satellite speed uncertain by a tenth of the acceleration: in a pull-up of 8 m/s² 0.8 m/s of climb rate, to the

@@ -5,12 +5,12 @@ import "math"
 // slopes is a row H of the measurement matrix, without its zeros.
 type slopes struct {
 	n     int
-	at    [16]int
+	at    [16]uint8
 	value [16]float64
 }
 
 func (h *slopes) add(at int, value float64) {
-	h.at[h.n], h.value[h.n] = at, value
+	h.at[h.n], h.value[h.n] = uint8(at), value
 	h.n++
 }
 
@@ -30,45 +30,63 @@ func (h *slopes) of(v *vector) float64 {
 	return sum
 }
 
-// spread gives P·Hᵀ and H·P·Hᵀ.
-func (h *slopes) spread(p *matrix, n int) (column vector, variance float64) {
-	for k := range h.n {
-		row, weight := p[h.at[k]][:n], h.value[k]
-		for i := range row {
-			column[i] += weight * row[i]
+// spread puts P·Hᵀ into a vector and gives H·P·Hᵀ. Four rows of P are added at a time, so that sums are fetched and stored a quarter as often.
+func (h *slopes) spread(p *matrix, column *vector, n int) (variance float64) {
+	h.fill()
+	*column = vector{}
+	sum := column[:n]
+	for k := 0; k < h.n; k += rowsAtOnce {
+		row := func(i int) []float64 { return p.row(int(h.at[k+i]))[:len(sum)] }
+		a, b, c, d := row(0), row(1), row(2), row(3)
+		wa, wb, wc, wd := h.value[k], h.value[k+1], h.value[k+2], h.value[k+3]
+		for i := range sum {
+			sum[i] += wa*a[i] + wb*b[i] + wc*c[i] + wd*d[i]
 		}
 	}
-	return column, h.of(&column)
+	return h.of(column)
 }
 
-// gain is what one scalar measurement did to the estimate; the smoother goes back by it.
+const rowsAtOnce = 4
+
+// fill makes what stands behind the last slope up to a multiple of rowsAtOnce nothing.
+func (h *slopes) fill() {
+	for k := h.n; k%rowsAtOnce != 0; k++ {
+		h.at[k], h.value[k] = 0, 0
+	}
+}
+
+// gain is what one scalar measurement does to the estimate; the smoother goes back by it. Slopes and innovation are over the standard deviation √s of
+// the innovation, so that in their unit the variance of the innovation is one.
 type gain struct {
 	h          slopes
-	k          vector  // P·Hᵀ/s
+	k          vector  // P·Hᵀ
 	innovation float64 // measured − expected
-	variance   float64 // s, of the innovation
+	variance   float64 // s
 }
 
-// update takes in one scalar measurement; g holds its slopes, innovation and, as variance, that of the innovation, and column
-// is P·Hᵀ. Measurements at one instant have independent errors, so that one after another is as good as all at once and
+// normalise divides by √s what is in the unit of the measurement.
+func (g *gain) normalise() {
+	inverse := 1 / math.Sqrt(g.variance)
+	for m := range g.h.n {
+		g.h.value[m] *= inverse
+	}
+	for i := range g.k {
+		g.k[i] *= inverse
+	}
+	g.innovation *= inverse
+}
+
+// update takes in one scalar measurement. Measurements at one instant have independent errors, so that one after another is as good as all at once and
 // needs no inverse (Bierman, Factorization Methods for Discrete Sequential Estimation, ch. II).
 //
 //	K = P·Hᵀ/s,  x ← x + K·innovation,  P ← P − K·(P·Hᵀ)ᵀ
-func (b *belief) update(g *gain, column *vector) {
-	n := b.n
-	inverse := 1 / g.variance
+//
+// where s is one, so that K is the gain's column.
+func (b *belief) update(g *gain) {
+	b.p.less(&g.k, b.n)
 	var d vector
-	for i := range n {
-		g.k[i] = column[i] * inverse
+	for i := range b.n {
 		d[i] = g.k[i] * g.innovation
-	}
-	for i := range n {
-		k, row := g.k[i], &b.p[i]
-		for j := i; j < n; j++ {
-			v := row[j] - k*column[j]
-			row[j] = v
-			b.p[j][i] = v
-		}
 	}
 	b.correct(&d)
 }
@@ -76,7 +94,7 @@ func (b *belief) update(g *gain, column *vector) {
 // sound tells whether the covariance still is one: finite, and no variance negative.
 func (b *belief) sound() bool {
 	for i := range b.n {
-		if !(b.p[i][i] >= 0) || math.IsInf(b.p[i][i], 0) || math.IsNaN(b.x[i]) {
+		if v := *b.p.at(i, i); !(v >= 0 && v <= math.MaxFloat64) || math.IsNaN(b.x[i]) {
 			return false
 		}
 	}
@@ -91,44 +109,38 @@ type adjoint struct {
 	n     int
 	first vector
 	all   matrix
+
+	column, told vector // room for P·Hᵀ and a product of Λ or P
 }
 
 // undo goes back over one measurement:
 //
 //	λ ← λ − Hᵀ·(innovation/s + Kᵀ·λ)
 //	Λ ← (I − K·H)ᵀ·Λ·(I − K·H) + Hᵀ·H/s
+//
+// where s is one.
 func (a *adjoint) undo(g *gain) {
-	n := a.n
-	inverse := 1 / g.variance
-	k := g.k[:n]
-	var lk vector // Λ·K
-	push, twice := 0.0, 0.0
+	n, lk := a.n, &a.told
+	a.all.times(&g.k, lk, n) // Λ·K
+	push, twice := g.innovation, 1.0
 	for i := range n {
-		row := a.all[i][:n]
-		sum := 0.0
-		for j := range row {
-			sum += row[j] * k[j]
-		}
-		lk[i] = sum
-		twice += sum * k[i]
-		push += a.first[i] * k[i]
+		push += a.first[i] * g.k[i]
+		twice += lk[i] * g.k[i]
 	}
-	push += g.innovation * inverse
-	twice += inverse
 	h := &g.h
 	for m := range h.n {
-		at, weight := h.at[m], h.value[m]
+		at, weight := int(h.at[m]), h.value[m]
 		a.first[at] -= weight * push
-		row := a.all[at][:n]
-		for j := range row {
+		row := a.all.row(at)
+		for j := range n {
 			row[j] -= weight * lk[j]
 		}
 		for i := range n {
-			a.all[i][at] -= weight * lk[i]
+			*a.all.at(i, at) -= weight * lk[i]
 		}
 	}
 	for m := range h.n {
-		row := &a.all[h.at[m]]
+		row := a.all.row(int(h.at[m]))
 		for l := range h.n {
 			row[h.at[l]] += h.value[m] * h.value[l] * twice
 		}
@@ -141,16 +153,15 @@ func (a *adjoint) retreat(t *transition) {
 	t.carryBack(&a.all, a.n)
 }
 
+// deviation is the standard deviation of H·x after smoothing.
+func (a *adjoint) deviation(b *belief, h *slopes) float64 { return math.Sqrt(a.smoothed(&b.p, h)) }
+
 // smoothed is the variance of H·x after smoothing, H·P·Hᵀ − (P·Hᵀ)ᵀ·Λ·(P·Hᵀ).
 func (a *adjoint) smoothed(p *matrix, h *slopes) float64 {
-	column, variance := h.spread(p, a.n)
+	variance := h.spread(p, &a.column, a.n)
+	a.all.times(&a.column, &a.told, a.n)
 	for i := range a.n {
-		row := a.all[i][:a.n]
-		sum := 0.0
-		for j := range row {
-			sum += row[j] * column[j]
-		}
-		variance -= sum * column[i]
+		variance -= a.told[i] * a.column[i]
 	}
 	return math.Max(variance, 0)
 }

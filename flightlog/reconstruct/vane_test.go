@@ -38,7 +38,7 @@ func TestUpwashInStillAir(t *testing.T) {
 	rec := log.Recording("with vanes")
 	f := prepared(t, &rec, Setup{})
 	require.Zero(t, f.noise.upwashForgets)
-	f.filterOnce()
+	f.finish()
 	require.InDelta(t, 0.08, usualUpwash+f.belief.x[atUpwash], 0.025)
 	require.InDelta(t, 0.04, usualUpwash+f.belief.x[atUpwash+1], 0.01)
 }

@@ -50,17 +50,20 @@ func newPool(fits []fit, lag int, least float64) scatterPool {
 	if !(square > 0) {
 		return p
 	}
-	expected := func(r float64, lag int) float64 {
-		sum := 0.0
-		for _, f := range long {
-			sum += f.expectedProduct(r, lag)
-		}
-		return sum
+	through := make([]carried, len(long))
+	for k, f := range long {
+		through[k].inMean, through[k].inSlope = f.weights()
 	}
 	low, high := least, math.Pow(mostCorrelation, 1/float64(lag))
 	for range 30 { // the ratio rises with r: halve the bracket
 		r := (low + high) / 2
-		if expected(r, lag)*square < product*expected(r, 0) {
+		var products, squares float64
+		for k, f := range long {
+			through[k].noise(r)
+			products += through[k].expectedProduct(f.x, lag)
+			squares += through[k].expectedProduct(f.x, 0)
+		}
+		if products*square < product*squares {
 			low = r
 		} else {
 			high = r
@@ -121,23 +124,47 @@ func (f fit) weights() (inMean, inSlope []float64) {
 }
 
 // expectedProduct is the expectation of Σ e_i·e_(i−lag) over the residuals e of a fit to noise of unit variance whose
-// correlation is r^|i−j|. It follows from e = noise − mean − x·slope.
+// correlation is r^|i−j|.
 func (f fit) expectedProduct(r float64, lag int) float64 {
-	inMean, inSlope := f.weights()
-	withMean, withSlope := correlate(inMean, r), correlate(inSlope, r) // covariance of each sample with mean and slope
-	meanVariance, slopeVariance, both := dot(inMean, withMean), dot(inSlope, withSlope), dot(inMean, withSlope)
-	apart, sum := math.Pow(r, float64(lag)), 0.0
-	for i := lag; i < len(f.x); i++ {
+	var c carried
+	c.inMean, c.inSlope = f.weights()
+	c.noise(r)
+	return c.expectedProduct(f.x, lag)
+}
+
+// carried is noise of unit variance whose correlation is r^|i−j|, carried through a fit.
+type carried struct {
+	inMean, inSlope                   []float64 // what the samples count
+	r                                 float64
+	withMean, withSlope               []float64 // covariance of each sample with mean and slope
+	meanVariance, slopeVariance, both float64
+}
+
+// noise carries noise of a correlation.
+func (c *carried) noise(r float64) {
+	c.r = r
+	c.withMean, c.withSlope = correlateTo(c.withMean, c.inMean, r), correlateTo(c.withSlope, c.inSlope, r)
+	c.meanVariance, c.slopeVariance, c.both = dot(c.inMean, c.withMean), dot(c.inSlope, c.withSlope), dot(c.inMean, c.withSlope)
+}
+
+// expectedProduct is that of the fit with the regressor x. It follows from e = noise − mean − x·slope.
+func (c *carried) expectedProduct(x []float64, lag int) float64 {
+	withMean, withSlope := c.withMean, c.withSlope
+	apart, sum := math.Pow(c.r, float64(lag)), 0.0
+	for i := lag; i < len(x); i++ {
 		j := i - lag
-		sum += apart - withMean[i] - withMean[j] + meanVariance
-		sum += f.x[i]*f.x[j]*slopeVariance + both*(f.x[i]+f.x[j]) - f.x[i]*withSlope[j] - f.x[j]*withSlope[i]
+		sum += apart - withMean[i] - withMean[j] + c.meanVariance
+		sum += x[i]*x[j]*c.slopeVariance + c.both*(x[i]+x[j]) - x[i]*withSlope[j] - x[j]*withSlope[i]
 	}
 	return sum
 }
 
 // correlate gives Σ_j r^|i−j|·u_j at each i, in one pass each way.
-func correlate(u []float64, r float64) []float64 {
-	out := make([]float64, len(u))
+func correlate(u []float64, r float64) []float64 { return correlateTo(nil, u, r) }
+
+// correlateTo is the same in room that may be there already.
+func correlateTo(out, u []float64, r float64) []float64 {
+	out = slices.Grow(out[:0], len(u))[:len(u)]
 	tail := 0.0
 	for i, v := range u {
 		out[i] = v + tail

@@ -2,6 +2,7 @@ package reduce
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"wingproof/flightlog"
@@ -36,6 +37,7 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 	if end > start {
 		g.n = int((end-start)/gridStep) + 1
 	}
+	var smooth []flightlog.Quantity
 	for _, q := range flightlog.Quantities() {
 		c, ok := rec.Channels[q]
 		if !ok || len(c.Time) < 2 {
@@ -47,10 +49,31 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 		case flightlog.AirTemperature:
 			g.series[q] = g.interpolate(c)
 		default:
-			g.series[q] = g.smooth(c, width)
+			smooth = append(smooth, q)
 		}
 	}
+	g.smoothTogether(smooth)
 	return g
+}
+
+// smoothTogether smooths clean channels, those at once that have the same times.
+func (g *grid) smoothTogether(quantities []flightlog.Quantity) {
+	for len(quantities) > 0 {
+		time := g.clean[quantities[0]].Time
+		var alike, others []flightlog.Quantity
+		var values [][]float64
+		for _, q := range quantities {
+			if c := g.clean[q]; slices.Equal(c.Time, time) {
+				alike, values = append(alike, q), append(values, c.Value)
+			} else {
+				others = append(others, q)
+			}
+		}
+		for k, series := range g.smoothAt(time, values, g.width, 0, g.n) {
+			g.series[alike[k]] = series
+		}
+		quantities = others
+	}
 }
 
 // smooth is a locally straight fit under a Gaussian weight at each instant of the grid: it follows a ramp without lag, takes
@@ -61,26 +84,25 @@ func (g *grid) smooth(c flightlog.Channel, width float64) []float64 {
 
 // smoothOver is the same for the instants from one index up to another.
 func (g *grid) smoothOver(c flightlog.Channel, width float64, from, to int) []float64 {
-	out := make([]float64, to-from)
-	for i := range out {
+	return g.smoothAt(c.Time, [][]float64{c.Value}, width, from, to)[0]
+}
+
+// smoothAt is the same for channels that share their times, and with them the weights.
+func (g *grid) smoothAt(times []float64, values [][]float64, width float64, from, to int) [][]float64 {
+	out := make([][]float64, len(values))
+	for c := range out {
+		out[c] = make([]float64, to-from)
+	}
+	var f localFit
+	first := 0
+	for i := range to - from {
 		t := g.time(from + i)
-		var s0, s1, s2, y0, y1 float64
-		close := false
-		for k := sort.SearchFloat64s(c.Time, t-3*width); k < len(c.Time) && c.Time[k] <= t+3*width; k++ {
-			d := (c.Time[k] - t) / width
-			w := math.Exp(-d * d / 2)
-			s0, s1, s2 = s0+w, s1+w*d, s2+w*d*d
-			y0, y1 = y0+w*c.Value[k], y1+w*d*c.Value[k]
-			close = close || math.Abs(d) <= 2
+		for first < len(times) && times[first] < t-3*width {
+			first++
 		}
-		determinant := s0*s2 - s1*s1
-		switch {
-		case !close:
-			out[i] = math.NaN()
-		case determinant > 0.05*s0*s0:
-			out[i] = (s2*y0 - s1*y1) / determinant
-		default:
-			out[i] = y0 / s0
+		f.weigh(times[first:], t, width)
+		for c, v := range values {
+			out[c][i] = f.at(v[first:])
 		}
 	}
 	return out

@@ -14,6 +14,8 @@ type stretch struct {
 	i, j   int
 	score  float64 // sum of squared shares of the limits: small is steady
 	faults []string
+	search bool   // faults are counted only: nobody reads those of the many that are not taken
+	faulty bool   // there are faults
 	marked string // what somebody marked it as by hand; empty when the search found it
 }
 
@@ -102,9 +104,10 @@ func (s *signals) find(marked []stretch) []stretch {
 	pick := func(least float64, accept func(stretch) bool) {
 		for seconds := longest; seconds >= least-1e-9; seconds-- {
 			n := int(math.Round(seconds / gridStep))
+			busy := running(taken)
 			var fits []stretch
 			for i := 0; i+n <= s.g.n; i++ {
-				if w := (stretch{i: i, j: i + n}); s.judge(&w) && accept(w) {
+				if w := (stretch{i: i, j: i + n, search: true}); busy[w.j] == busy[w.i] && s.judge(&w) && accept(w) {
 					fits = append(fits, w)
 				}
 			}
@@ -119,7 +122,9 @@ func (s *signals) find(marked []stretch) []stretch {
 			})
 			for _, w := range fits {
 				if !slices.Contains(taken[w.i:w.j], true) {
-					out = append(out, w)
+					found := stretch{i: w.i, j: w.j}
+					s.judge(&found)
+					out = append(out, found)
 					for k := w.i; k < w.j; k++ {
 						taken[k] = true
 					}
@@ -127,7 +132,7 @@ func (s *signals) find(marked []stretch) []stretch {
 			}
 		}
 	}
-	pick(shortest, func(w stretch) bool { return len(w.faults) == 0 })
+	pick(shortest, func(w stretch) bool { return !w.faulty })
 	pick(calmShortest, func(w stretch) bool { return true })
 	slices.SortFunc(out, func(a, b stretch) int { return a.i - b.i })
 	return out
@@ -155,7 +160,7 @@ func (s *signals) judge(w *stretch) (ok bool) {
 		}
 	}
 	if s.nearBreak[j] != s.nearBreak[i] {
-		w.faults = append(w.faults, fmt.Sprintf("within %g s of a stall break", breakMargin))
+		w.fault(func() string { return fmt.Sprintf("within %g s of a stall break", breakMargin) })
 	}
 	w.check(bank.mean/degree, maxBank/degree, "bank is %.1f°, over %g°")
 	w.check(trend*100, maxSpeedTrend*100, "airspeed changes by %.1f %% a second, over %g %%")
@@ -196,7 +201,15 @@ func (s *signals) judgeRates(w *stretch) bool {
 func (w *stretch) check(value, limit float64, fault string) {
 	w.score += value * value / (limit * limit)
 	if math.Abs(value) > limit {
-		w.faults = append(w.faults, fmt.Sprintf(fault, math.Abs(value), limit))
+		w.fault(func() string { return fmt.Sprintf(fault, math.Abs(value), limit) })
+	}
+}
+
+// fault adds why a stretch is no trim point.
+func (w *stretch) fault(why func() string) {
+	w.faulty = true
+	if !w.search {
+		w.faults = append(w.faults, why())
 	}
 }
 

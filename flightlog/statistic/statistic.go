@@ -2,28 +2,7 @@
 // plain numbers.
 package statistic
 
-import (
-	"math"
-	"sort"
-)
-
-// Median is the middle value; NaN of none.
-func Median(values []float64) float64 { return Quantile(values, 0.5) }
-
-// Quantile is the value below which a share of the values lies, between order statistics straight; NaN of none.
-func Quantile(values []float64, share float64) float64 {
-	if len(values) == 0 {
-		return math.NaN()
-	}
-	sorted := append([]float64(nil), values...)
-	sort.Float64s(sorted)
-	place := share * float64(len(sorted)-1)
-	i := int(place)
-	if i+1 >= len(sorted) {
-		return sorted[len(sorted)-1]
-	}
-	return sorted[i] + (place-float64(i))*(sorted[i+1]-sorted[i])
-}
+import "math"
 
 // Correlation is Pearson's r; 0 when a side does not vary.
 func Correlation(x, y []float64) float64 {

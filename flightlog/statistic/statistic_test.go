@@ -7,17 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Worked by hand: of 1, 2, 4, 8 the quarter lies three quarters of the way from 1 to 2, and nothing is sorted in place.
-func TestQuantile(t *testing.T) {
-	values := []float64{8, 1, 4, 2}
-	require.InDelta(t, 3.0, Median(values), 0)
-	require.InDelta(t, 1.75, Quantile(values, 0.25), 0)
-	require.InDelta(t, 1.0, Quantile(values, 0), 0)
-	require.InDelta(t, 8.0, Quantile(values, 1), 0)
-	require.Equal(t, []float64{8, 1, 4, 2}, values)
-	require.True(t, math.IsNaN(Median(nil)))
-}
-
 // Worked by hand: deviations −1, 0, 1 against −1, −1, 2 give 3/√(2·6).
 func TestCorrelation(t *testing.T) {
 	require.InDelta(t, 3/math.Sqrt(12), Correlation([]float64{1, 2, 3}, []float64{5, 5, 8}), 1e-15)
