@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -138,7 +141,8 @@ func bestSpread(b *belief, spread []float64, q int) float64 {
 }
 
 // logMarginal is the log likelihood of all innovations as a function of τ of one quantity, linearised where the
-// belief stands. Their covariance is of second degree in τ, so that three of them give it at any.
+// belief stands. Their covariance is of second degree in τ, so that three of them give it at any. It is factorised without its condition number,
+// which would cost more than all else and is not asked for here.
 func logMarginal(b *belief, spread []float64, q int) func(tau float64) float64 {
 	at := func(tau float64) *mat.SymDense {
 		trial := append([]float64(nil), spread...)
@@ -146,11 +150,9 @@ func logMarginal(b *belief, spread []float64, q int) func(tau float64) float64 {
 		return b.innovationCovarianceWith(b.theory.with(b.theory.inflation, trial))
 	}
 	zero, one, two := at(0), at(1), at(2)
-	innovation := b.innovation()
+	innovation := b.innovation().RawVector().Data
 	n := len(b.rows)
-	s := mat.NewSymDense(n, nil)
-	var cholesky mat.Cholesky
-	var weights mat.VecDense
+	s, weights := mat.NewSymDense(n, nil), make([]float64, n)
 	return func(tau float64) float64 {
 		z, o, w := (tau-1)*(tau-2)/2, tau*(2-tau), tau*(tau-1)/2
 		for i := range n {
@@ -158,10 +160,17 @@ func logMarginal(b *belief, spread []float64, q int) func(tau float64) float64 {
 				s.SetSym(i, j, z*zero.At(i, j)+o*one.At(i, j)+w*two.At(i, j))
 			}
 		}
-		if !cholesky.Factorize(s) || cholesky.SolveVecTo(&weights, innovation) != nil {
+		root, ok := lapack64.Potrf(s.RawSymmetric())
+		if !ok {
 			return math.Inf(-1)
 		}
-		return -(cholesky.LogDet() + mat.Dot(innovation, &weights)) / 2
+		copy(weights, innovation)
+		lapack64.Potrs(root, blas64.General{Rows: n, Cols: 1, Stride: 1, Data: weights})
+		logDet := 0.0
+		for i := range n {
+			logDet += 2 * math.Log(root.Data[i*root.Stride+i])
+		}
+		return -(logDet + floats.Dot(innovation, weights)) / 2
 	}
 }
 

@@ -2,9 +2,11 @@ package decide
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -74,4 +76,32 @@ func TestSpreadIsTheModeOfItsScore(t *testing.T) {
 		}
 	}
 	near(t, b.theory.spread[0], math.Exp(best/2), 2e-5, "fine scan")
+}
+
+// The other road: the same likelihood from a factorisation that works out a condition number as well, to the last bit.
+func TestMarginalLikelihoodAgainstThePlainForm(t *testing.T) {
+	p := nineByTen()
+	d, err := believe(p)
+	require.NoError(t, err)
+	b, spread := d.belief, slices.Clone(d.belief.theory.spread)
+	q := b.theory.quantity(evidence.NeutralPoint)
+	at := func(tau float64) *mat.SymDense {
+		trial := slices.Clone(spread)
+		trial[q] = tau
+		return b.innovationCovarianceWith(b.theory.with(b.theory.inflation, trial))
+	}
+	fast, innovation, n := logMarginal(b, spread, q), b.innovation(), len(b.rows)
+	for _, tau := range []float64{0.5, 1, 1.7, 3} {
+		s := mat.NewSymDense(n, nil)
+		for i := range n {
+			for j := range i + 1 {
+				s.SetSym(i, j, (tau-1)*(tau-2)/2*at(0).At(i, j)+tau*(2-tau)*at(1).At(i, j)+tau*(tau-1)/2*at(2).At(i, j))
+			}
+		}
+		var cholesky mat.Cholesky
+		require.True(t, cholesky.Factorize(s))
+		var weights mat.VecDense
+		require.NoError(t, cholesky.SolveVecTo(&weights, innovation))
+		require.Equal(t, -(cholesky.LogDet()+mat.Dot(innovation, &weights))/2, fast(tau))
+	}
 }

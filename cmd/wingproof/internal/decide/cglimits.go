@@ -2,6 +2,7 @@ package decide
 
 import (
 	"math"
+	"slices"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -23,30 +24,32 @@ type CGLimit struct {
 // bounds it gives two.
 //
 // In each joint draw of the beliefs a limit is just met at one station; 95 % of these lie behind an aft bound, or ahead of a forward one.
-func CGLimits(p Problem, masses []float64) ([]CGLimit, error) {
-	t, requirements, b, err := believed(p)
+func (j *Judging) CGLimits(a Assessment, masses []float64) ([]CGLimit, error) {
+	t, err := j.under(a)
 	if err != nil {
 		return nil, err
 	}
-	d := newDrawer(newStreams(p.Seed, p.draws()), b)
+	space := t.belief.theory.space
+	lists := make([][]CGLimit, len(space.configs))
+	err = sideBySide(space.all(), func(c int) error { lists[c] = t.cgLimits(c, masses); return nil })
+	return slices.Concat(lists...), err
+}
+
+// cgLimits are those of one configuration.
+func (t *table) cgLimits(c int, masses []float64) []CGLimit {
+	defer t.release(c)
 	var out []CGLimit
-	for c := range t.space.configs {
-		beliefs := map[int][]float64{}
-		for _, r := range requirements {
-			if !boundsCG(r.Quantity) {
-				continue
-			}
-			draws := make([][]float64, len(r.beliefs))
-			for k, q := range r.beliefs {
-				if beliefs[q] == nil {
-					beliefs[q] = d.full(q, c)
-				}
-				draws[k] = beliefs[q]
-			}
-			out = append(out, p.Aircraft.cgLimits(r, t.space.configs[c], draws, masses)...)
+	for _, r := range t.requirements {
+		if !boundsCG(r.Quantity) {
+			continue
 		}
+		draws := make([][]float64, len(r.beliefs))
+		for k, q := range r.beliefs {
+			draws[k] = t.full(q, c)
+		}
+		out = append(out, t.problem.Aircraft.cgLimits(r, t.belief.theory.space.configs[c], draws, masses)...)
 	}
-	return out, nil
+	return out
 }
 
 // boundsCG tells whether a limit on a quantity holds on one side of a station.
@@ -69,9 +72,12 @@ func (a Aircraft) cgLimits(r requirement, c configuration, draws [][]float64, ma
 			continue
 		}
 		limit := CGLimit{Configuration: c.name, Limit: r.Name, Quantity: r.Quantity, Aft: fallsAft(r.Quantity) != bound.most}
-		for _, mass := range masses {
-			station := a.justMet(r.Quantity, *bound.at, mass, c.stop)
-			limit.CG = append(limit.CG, surely(draws, station, limit.Aft))
+		for k, mass := range masses {
+			if k > 0 && r.Quantity == evidence.StaticMargin {
+				limit.CG = append(limit.CG, limit.CG[0]) // which no mass enters
+				continue
+			}
+			limit.CG = append(limit.CG, surely(draws, a.justMet(r.Quantity, *bound.at, mass, c.stop), limit.Aft))
 		}
 		out = append(out, limit)
 	}
@@ -113,7 +119,7 @@ func surely(draws [][]float64, station func([]float64) float64, aft bool) float6
 		stations[i] = station(x)
 	}
 	if aft {
-		return newQuantiles(stations).at(1 - sure)
+		return reordering(stations).at(1 - sure)
 	}
-	return newQuantiles(stations).at(sure)
+	return reordering(stations).at(sure)
 }

@@ -28,7 +28,7 @@ func trimmingProblem() Problem {
 // The other road: an aircraft whose CG stands just there, known exactly, keeps the limit with 95 %, and on which side it breaks tells Aft.
 func TestAtItsStationALimitHoldsWithNinetyFivePercent(t *testing.T) {
 	p := trimmingProblem()
-	list, err := CGLimits(p, []float64{667})
+	list, err := cgLimitsOf(p, []float64{667})
 	require.NoError(t, err)
 	require.Len(t, list, 5)
 	aft := map[string]bool{"aft margin": true, "nose-up room": false, "room": false, "rotation": false, "nose share": false}
@@ -60,7 +60,7 @@ func TestStationsOfLimitsByHand(t *testing.T) {
 	for i := range p.Errors {
 		p.Errors[i].Bias = 0
 	}
-	list, err := CGLimits(p, []float64{667, 733.7})
+	list, err := cgLimitsOf(p, []float64{667, 733.7})
 	require.NoError(t, err)
 	for i, want := range [][2]float64{{3.936, 3.936}, {3.516, 3.516}, {3.49266, 3.54060}, {3.76612, 3.82011}, {3.7462, 3.7462}} {
 		near(t, list[i].CG[0], want[0], 2e-5, "by hand")

@@ -1,8 +1,6 @@
 package decide
 
-import (
-	"wingproof/cmd/wingproof/internal/evidence"
-)
+import "wingproof/cmd/wingproof/internal/evidence"
 
 // Contrast sets one size of a choice against its baseline at full size, everything else alike: what limits and built parts judge, and
 // every belief behind them. Errors that both sizes share cancel, so that a difference is known better than either number.
@@ -21,21 +19,14 @@ type Contrast struct {
 	Probability   *float64 `json:"probability_holds"`
 }
 
-// Contrasts judges a problem and sets the sizes of a choice against each other, the other choices at the levels given. Levels come in
-// their order, for each of them limits and built parts in their order, then the beliefs. Parts and the record of decisions play no role.
-func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, error) {
-	t, requirements, b, err := believed(p)
+// Contrasts sets the sizes of a choice against each other, the other choices at the levels given. Levels come in their order, for each of them
+// limits and built parts in their order, then the beliefs. The assessment is that of the same problem.
+func (j *Judging) Contrasts(a Assessment, choice string, others map[string]string) ([]Contrast, error) {
+	t, err := j.under(a)
 	if err != nil {
 		return nil, err
 	}
-	s := t.space
-	limits := len(requirements)
-	for q, quantity := range t.quantities {
-		if quantity == evidence.RootBendingMoment {
-			continue // one stands in for it where no moment is predicted
-		}
-		requirements = append(requirements, requirement{Limit: Limit{Quantity: quantity}, unit: unitOf(quantity), beliefs: []int{q}, plain: true})
-	}
+	s := t.belief.theory.space
 	known, ok := s.choice(choice)
 	if !ok {
 		return nil, nil
@@ -44,20 +35,17 @@ func Contrasts(p Problem, choice string, others map[string]string) ([]Contrast, 
 	if err != nil {
 		return nil, err
 	}
-	if p.streams == nil {
-		p.streams = newStreams(p.Seed, p.draws())
-	}
-	j, err := judgeSome(p, b, requirements, at)
-	if err != nil {
+	d := &contraster{table: t, assessed: a.Configurations, base: base, sides: make([]side, len(s.configs))}
+	if err := sideBySide(at, d.draw); err != nil { // the baseline is one of them
 		return nil, err
 	}
-	d := &contraster{p: p, b: b, j: j, draws: newDrawer(p.streams, b), weights: newWeights(p.streams, p.Aircraft), limits: limits}
+	lists := make([][]Contrast, len(s.configs))
+	err = sideBySide(at, func(c int) error { lists[c] = d.contrasts(choice, c); return nil })
 	var out []Contrast
-	against := d.values(base, base)
-	for i, level := range known.Levels {
-		out = append(out, d.contrasts(choice, level, at[i], base, against)...)
+	for _, c := range at {
+		out = append(out, lists[c]...)
 	}
-	return out, nil
+	return out, err
 }
 
 // side finds the configurations of each level of a choice, the other choices at the levels given, and the one of its baseline.
@@ -86,50 +74,74 @@ func withLevel(levels map[string]string, choice, level string) map[string]string
 	return out
 }
 
-// contraster draws all judged quantities of a configuration.
+// contraster sets configurations against a baseline.
 type contraster struct {
-	p       Problem
-	b       *belief
-	j       *judgement
-	draws   *drawer
-	weights *weights
-	limits  int // how many of the requirements are limits or built parts
+	table    *table
+	assessed []Assessed
+	base     int
+	sides    []side // by configuration, of those asked for
 }
 
-// values are all judged quantities of a configuration in every draw, on the side that binds the baseline: at two loadings a limit with
-// two bounds judges two numbers, and only those of one side can be set against each other.
-func (d *contraster) values(c, base int) [][]float64 {
-	beliefs := map[int][]float64{}
-	var out [][]float64
-	for k, r := range d.j.requirements {
-		for _, q := range r.beliefs {
-			if beliefs[q] == nil {
-				beliefs[q] = d.draws.full(q, c)
-			}
-		}
-		values, _ := d.j.series(d.p, d.b, r, c, beliefs, d.weights).of(d.j.verdicts[base][k].Binding)
-		out = append(out, unending(values, r.unit))
+// side is what one configuration is judged by and believed of, in every draw and as a range.
+type side struct {
+	what   []Contrast // what is the same for all configurations: limit, quantity, unit, bound
+	values [][]float64
+	ranges []Range
+}
+
+func (s *side) add(what Contrast, values []float64, r Range) {
+	s.what, s.values, s.ranges = append(s.what, what), append(s.values, values), append(s.ranges, r)
+}
+
+// draw fills the side of a configuration.
+func (d *contraster) draw(c int) error {
+	defer d.table.release(c)
+	if err := d.drawLimits(c); err != nil {
+		return err
 	}
-	return out
+	for q, quantity := range d.table.belief.theory.quantities {
+		if quantity == evidence.RootBendingMoment {
+			continue // one stands in for it where no moment is predicted
+		}
+		unit := unitOf(quantity)
+		values := unending(d.table.full(q, c), unit)
+		d.sides[c].add(Contrast{Quantity: quantity, Unit: unit}, values, rangeOf(values))
+	}
+	return nil
 }
 
-// contrasts are those of one configuration against another.
-func (d *contraster) contrasts(choice, level string, c, base int, against [][]float64) []Contrast {
-	configs := d.b.theory.space.configs
-	values := d.values(c, base)
-	var out []Contrast
-	for r, requirement := range d.j.requirements {
-		x := Contrast{Choice: choice, Level: level, Configuration: configs[c].name, Against: configs[base].name,
-			Limit: requirement.Name, Quantity: requirement.Quantity, Unit: requirement.unit, Value: rangeOf(values[r])}
-		if r < d.limits {
-			x.Probability = evidence.Pointer(d.j.verdicts[c][r].Probability)
-			x.Binding = d.j.verdicts[base][r].Binding
-			x.Bound = requirement.bound(x.Binding)
+// drawLimits takes limits and built parts on the side that binds the baseline: at two loadings a limit with two bounds judges two numbers, and only
+// those of one side can be set against each other.
+func (d *contraster) drawLimits(c int) error {
+	for r, requirement := range d.table.requirements {
+		drawn, err := d.table.series(r, c)
+		if err != nil {
+			return err
 		}
-		if c != base {
-			x.Difference = evidence.Pointer(differenceOf(values[r], against[r]))
+		judged, binding := d.assessed[c].Limits[r], d.assessed[d.base].Limits[r].Binding
+		values, _ := drawn.of(binding)
+		values = unending(values, requirement.unit)
+		spread := judged.Range()
+		if judged.Binding != binding {
+			spread = rangeOf(values)
 		}
-		out = append(out, x)
+		d.sides[c].add(Contrast{Limit: requirement.Name, Quantity: requirement.Quantity, Unit: requirement.unit, Binding: binding,
+			Bound: requirement.bound(binding), Probability: evidence.Pointer(judged.Probability)}, values, spread)
+	}
+	return nil
+}
+
+// contrasts are those of one configuration against the baseline.
+func (d *contraster) contrasts(choice string, c int) []Contrast {
+	configs := d.table.belief.theory.space.configs
+	here, there := d.sides[c], d.sides[d.base]
+	out := make([]Contrast, len(here.what))
+	for k, x := range here.what {
+		x.Choice, x.Level, x.Configuration, x.Against, x.Value = choice, configs[c].levels[choice], configs[c].name, configs[d.base].name, here.ranges[k]
+		if c != d.base {
+			x.Difference = evidence.Pointer(differenceOf(here.values[k], there.values[k], here.ranges[k], there.ranges[k]))
+		}
+		out[k] = x
 	}
 	return out
 }

@@ -17,7 +17,7 @@ func TestContrastCancelsWhatIsShared(t *testing.T) {
 	for level, np := range map[string]float64{"mid": 4.0, "tall": 4.02} {
 		p.Predictions = append(p.Predictions, Prediction{Levels: map[string]string{"winglet": level}, Values: map[string]float64{evidence.NeutralPoint: np}})
 	}
-	list, err := Contrasts(p, "winglet", nil)
+	list, err := contrastsOf(p, "winglet", nil)
 	require.NoError(t, err)
 	require.Len(t, list, 2)
 	require.Nil(t, list[0].Difference, "the baseline has none")
@@ -32,7 +32,7 @@ func TestContrastCancelsWhatIsShared(t *testing.T) {
 func TestContrastsFollowTheBoard(t *testing.T) {
 	p := testProblem()
 	p.Draws = 2000
-	list, err := Contrasts(p, "winglet", map[string]string{"foreplane": "long"})
+	list, err := contrastsOf(p, "winglet", map[string]string{"foreplane": "long"})
 	require.NoError(t, err)
 	v := mustJudge(t, p)
 	seen := map[string]bool{}

@@ -16,7 +16,7 @@ func marginContrasts(t *testing.T, least, most *float64) []Contrast {
 	p := testProblem()
 	p.Draws, p.Built, p.Parts = 4000, nil, nil
 	p.Limits = []Limit{{Name: "margin", Quantity: evidence.StaticMargin, AtLeast: least, AtMost: most, Evidence: "analysis"}}
-	list, err := Contrasts(p, "winglet", map[string]string{"foreplane": "long"})
+	list, err := contrastsOf(p, "winglet", map[string]string{"foreplane": "long"})
 	require.NoError(t, err)
 	var out []Contrast
 	for _, x := range list {
@@ -57,7 +57,7 @@ func TestContrastsTakeTheSideThatBinds(t *testing.T) {
 func TestContrastsBindAsTheBoardDoes(t *testing.T) {
 	p := testProblem()
 	p.Draws = 2000
-	list, err := Contrasts(p, "winglet", map[string]string{"foreplane": "long"})
+	list, err := contrastsOf(p, "winglet", map[string]string{"foreplane": "long"})
 	require.NoError(t, err)
 	v := mustJudge(t, p)
 	for _, x := range list {
@@ -97,7 +97,7 @@ func TestContrastsWithTheEndlessAreNoNumbers(t *testing.T) {
 			}
 			return map[string]float64{evidence.SpiralRate: otherRate}, nil
 		}
-		list, err := Contrasts(p, choice.Name, others)
+		list, err := contrastsOf(p, choice.Name, others)
 		require.NoError(t, err)
 		for _, x := range list {
 			switch {
@@ -138,7 +138,8 @@ func TestRangesOfDrawsWithoutANumber(t *testing.T) {
 	require.Equal(t, Range{Median: 1200, Low: 1200, High: 1200}, rangeOf(unending([]float64{1200}, "N")))
 	require.True(t, rangeOf(unending([]float64{30, endless}, "m/s")).Endless())
 	none := math.Inf(1)
-	d := differenceOf([]float64{30, 12, none, none}, []float64{20, 10, none, 5}) // 10, 2, 0, none
+	here, there := []float64{30, 12, none, none}, []float64{20, 10, none, 5} // 10, 2, 0, none
+	d := differenceOf(here, there, rangeOf(here), rangeOf(there))
 	near(t, d.Low, 0.15, 1e-9, "0.075 of the way from 0 to 2")
 	require.True(t, math.IsInf(d.High, 1))
 }

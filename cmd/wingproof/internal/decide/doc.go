@@ -21,6 +21,8 @@
 //     shrinks (draws.go).
 //  5. Judging. Joint draws with common random numbers for all configurations and limits (judge.go). A
 //     probability within three Monte-Carlo standard errors of 95 % counts as not reached.
+//     What the draws say is one piece of plain data (assessment.go), which parts and decisions do not enter;
+//     contrasts and stations of limits come out of the same draws (judging.go).
 //  6. Board. Choices, levels and parts by the rules of levels.go and board.go, with reasons in the shop's
 //     language (which says size where the tables say level) and the chain of numbers behind them.
 //  7. What would clear a pending part (plan.go): the fewest decisions that the evidence already allows, else

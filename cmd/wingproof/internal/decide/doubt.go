@@ -111,6 +111,19 @@ func (o *outcome) stated(requirement requirement, c int) nominalState {
 	return x
 }
 
+// sample is the state at a loading as a sample of one.
+func (x nominalState) sample(l Loading) *sample {
+	cg := loaded(x.empty, l)
+	one := &sample{loaded: loadedDraws{[]float64{cg.mass}, []float64{cg.x}, []float64{cg.z}}}
+	for _, belief := range x.beliefs {
+		one.beliefs = append(one.beliefs, []float64{belief})
+	}
+	for k, inertia := range x.inertia {
+		one.inertia[k] = []float64{inertia}
+	}
+	return one
+}
+
 // nominal evaluates a requirement at a state, at the side that it binds.
 func (o *outcome) nominal(requirement requirement, c int, x nominalState) float64 {
 	if requirement.built != nil {
@@ -122,11 +135,12 @@ func (o *outcome) nominal(requirement requirement, c int, x nominalState) float6
 	if !requirement.weighs() {
 		return x.beliefs[0]
 	}
-	value := requirement.evaluator(o.problem.Aircraft, o.space.configs[c].stop, o.judgement.surfacesOf(requirement, c))
+	value := requirement.evaluator(o.problem.Aircraft, o.space.configs[c].stop, requirement.surfacesOf(o.judgement.surfaces[c]))
 	least, most := math.Inf(1), math.Inf(-1)
+	v := make([]float64, 1)
 	for l, loading := range requirement.loadings {
-		v := value(l, &state{beliefs: x.beliefs, cg: loaded(x.empty, loading), inertia: x.inertia})
-		least, most = math.Min(least, v), math.Max(most, v)
+		value(l, x.sample(loading), v)
+		least, most = math.Min(least, v[0]), math.Max(most, v[0])
 	}
 	switch {
 	case requirement.Quantity == evidence.FuelTravel:

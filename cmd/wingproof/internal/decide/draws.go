@@ -1,8 +1,9 @@
 package decide
 
 import (
-	"slices"
 	"sync"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // drawer makes joint draws of the anchored beliefs.
@@ -19,7 +20,7 @@ type drawer struct {
 	streams  *streams
 	belief   *belief
 	mixed    sync.Map    // correlated normals of a term and quantity, by name
-	priors   [][]float64 // by place of the belief; each is drawn by one goroutine only, that of its configuration
+	priors   [][]float64 // by place of the belief, of those that flights observe until model takes them over
 	residual [][]float64 // one row an observation
 }
 
@@ -50,10 +51,7 @@ func (d *drawer) normal(q int, kind, a, b string) []float64 {
 
 // prior draws one belief before any flight.
 func (d *drawer) prior(q, c int) []float64 {
-	t, at := d.belief.theory, d.belief.at(q, c)
-	if d.priors[at] != nil {
-		return d.priors[at]
-	}
+	t := d.belief.theory
 	x := make([]float64, d.n)
 	for i := range x {
 		x[i] = t.mean[q][c]
@@ -65,7 +63,6 @@ func (d *drawer) prior(q, c int) []float64 {
 	}
 	addScaled(x, scale*t.spread[q]*t.errors[q].Interaction, func() []float64 { return d.normal(q, "interaction", t.space.configs[c].name, "") })
 	addScaled(x, t.doubt[q][c], func() []float64 { return d.streams.normals("doubt", t.quantities[q]) })
-	d.priors[at] = x
 	return x
 }
 
@@ -74,58 +71,75 @@ func addScaled(x []float64, scale float64, draws func() []float64) {
 	if scale == 0 {
 		return
 	}
-	for i, z := range draws() {
-		x[i] += scale * z
-	}
+	floats.AddScaled(x, scale, draws())
 }
 
-// measure draws what every observation leaves unexplained of the prior draw.
+// measure draws what every observation leaves unexplained of the prior draw, configurations side by side: no record and no prior draw belongs to
+// two of them.
 func (d *drawer) measure() {
-	b := d.belief
-	d.residual = make([][]float64, len(b.rows))
-	for j, row := range b.rows {
-		w := make([]float64, d.n)
-		for i := range w {
-			w[i] = b.observed.rows[j].value - b.expected[j]
-		}
-		for _, h := range row {
-			for i, x := range d.prior(h.q, h.c) {
-				w[i] -= h.slope * (x - b.mean[h.q][h.c])
-			}
-		}
-		d.residual[j] = w
-	}
-	d.disturb()
+	d.residual = make([][]float64, len(d.belief.rows))
+	_ = sideBySide(d.belief.theory.space.all(), func(c int) error { d.measureIn(c); return nil }) // nothing in it can fail
 }
 
-// disturb takes the noise draws off the residuals: own noise record by record, shared sources by name.
-func (d *drawer) disturb() {
-	o := d.belief.observed
+// measureIn does so for the records of one configuration.
+func (d *drawer) measureIn(c int) {
 	start := 0
-	for _, r := range o.records {
-		lower, _ := semiCholesky(r.own)
-		for k := range r.rows {
-			z := normals(d.streams.seed, d.n, "noise", r.key, string(rune('a'+k)))
-			for j := k; j < len(r.rows); j++ {
-				addScaled(d.residual[start+j], -lower[j][k], func() []float64 { return z })
+	for _, r := range d.belief.observed.records {
+		if r.rows[0].config == c {
+			for j := start; j < start+len(r.rows); j++ {
+				d.residual[j] = d.unexplained(j)
 			}
+			d.disturb(r, start)
 		}
 		start += len(r.rows)
 	}
+}
+
+// unexplained is what one observation leaves of the prior draw, without any noise.
+func (d *drawer) unexplained(j int) []float64 {
+	b := d.belief
+	w := make([]float64, d.n)
+	for i := range w {
+		w[i] = b.observed.rows[j].value - b.expected[j]
+	}
+	for _, h := range b.rows[j] {
+		at, mean := b.at(h.q, h.c), b.mean[h.q][h.c]
+		if d.priors[at] == nil {
+			d.priors[at] = d.prior(h.q, h.c)
+		}
+		for i, x := range d.priors[at] {
+			w[i] -= h.slope * (x - mean)
+		}
+	}
+	return w
+}
+
+// disturb takes the noise draws off the residuals of a record, which begin at start: its own noise, then that of shared sources by name.
+func (d *drawer) disturb(r record, start int) {
+	lower, _ := semiCholesky(r.own)
+	for k := range r.rows {
+		z := normals(d.streams.seed, d.n, "noise", r.key, string(rune('a'+k)))
+		for j := k; j < len(r.rows); j++ {
+			addScaled(d.residual[start+j], -lower[j][k], func() []float64 { return z })
+		}
+	}
+	o := d.belief.observed
 	for _, source := range o.sources {
-		z := d.streams.normals("shared source", source)
-		for j, effect := range o.common[source] {
-			addScaled(d.residual[j], -effect, func() []float64 { return z })
+		for j := start; j < start+len(r.rows); j++ {
+			addScaled(d.residual[j], -o.common[source][j], func() []float64 { return d.streams.normals("shared source", source) })
 		}
 	}
 }
 
-// model draws one belief at model scale after all flights.
+// model draws one belief at model scale after all flights. It takes the prior draw over, so that each belief is asked for by one goroutine only.
 func (d *drawer) model(q, c int) []float64 {
-	x := slices.Clone(d.prior(q, c))
+	at := d.belief.at(q, c)
+	x := d.priors[at]
+	if d.priors[at] = nil; x == nil {
+		x = d.prior(q, c)
+	}
 	for j, w := range d.residual {
-		gain := d.belief.gain.At(d.belief.at(q, c), j)
-		addScaled(x, gain, func() []float64 { return w })
+		addScaled(x, d.belief.gain.At(at, j), func() []float64 { return w })
 	}
 	return x
 }

@@ -42,16 +42,15 @@ func newWorld(s scenario, seed uint64, a arm, n int) (*world, error) {
 	if w.prior, err = judge(drawn, b, requirements); err != nil {
 		return nil, err
 	}
-	d := newDrawer(draws, b)
+	table := newTable(drawn, b, w.requirements)
 	for q := range th.quantities {
 		w.model = append(w.model, nil)
 		for c := range th.space.configs {
-			w.model[q] = append(w.model[q], d.model(q, c))
+			w.model[q] = append(w.model[q], table.drawer.model(q, c))
 		}
 	}
-	weights := newWeights(draws, drawn.Aircraft)
-	w.empties = weights.empty()
-	return w, w.measure(s, b, d, weights)
+	w.empties = table.weights.empty()
+	return w, w.measure(s, table)
 }
 
 // times multiplies every model error.
@@ -72,17 +71,16 @@ func times(errors []TheoryError, factor float64) []TheoryError {
 }
 
 // measure takes every judged quantity of the truth, motions in full instead of by their response, and says which limits hold.
-func (w *world) measure(s scenario, b *belief, d *drawer, weights *weights) error {
-	for c := range b.theory.space.configs {
+func (w *world) measure(s scenario, drawn *table) error {
+	for c := range drawn.configs {
 		var margins [][]float64
-		beliefs := map[int][]float64{}
 		for r, requirement := range w.requirements {
-			for _, q := range requirement.beliefs {
-				beliefs[q] = d.full(q, c)
+			values, err := drawn.series(r, c)
+			if err != nil {
+				return err
 			}
-			values := w.prior.series(w.problem, b, requirement, c, beliefs, weights)
 			if requirement.kind() == restsOnMotion {
-				values = w.motions(s, requirement, c, beliefs, weights)
+				values = w.motions(s, requirement, c, drawn)
 			}
 			margin := make([]float64, w.n)
 			pass := newPasses(w.n)
@@ -112,17 +110,18 @@ func marginOf(r requirement, s series, i int) float64 {
 }
 
 // motions computes a motion in every program at every loading.
-func (w *world) motions(s scenario, r requirement, c int, beliefs map[int][]float64, weights *weights) series {
+func (w *world) motions(s scenario, r requirement, c int, drawn *table) series {
+	inertia := drawn.weights.inertia()
 	out := series{least: make([]float64, w.n), most: make([]float64, w.n)}
 	for i := range w.n {
 		out.least[i], out.most[i] = math.Inf(1), math.Inf(-1)
 		of := map[string]float64{}
 		for _, q := range r.beliefs {
-			of[w.theory.quantities[q]] = beliefs[q][i]
+			of[w.theory.quantities[q]] = drawn.full(q, c)[i]
 		}
 		for _, l := range r.loadings {
-			cg, inertia := weights.loaded(l)[i], weights.inertia(i)
-			modes, _ := s.dutchRoll(nil, of, Flown{Mass: cg.mass, CG: cg.x, Ix: inertia[0], Iy: inertia[1], Iz: inertia[2]})
+			at := drawn.weights.loaded(l)
+			modes, _ := s.dutchRoll(nil, of, Flown{Mass: at.mass[i], CG: at.x[i], Ix: inertia[0][i], Iy: inertia[1][i], Iz: inertia[2][i]})
 			out.least[i], out.most[i] = math.Min(out.least[i], modes[r.Quantity]), math.Max(out.most[i], modes[r.Quantity])
 		}
 	}

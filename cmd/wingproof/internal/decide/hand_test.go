@@ -84,7 +84,9 @@ func weightsByHand(t *testing.T, h map[string]float64) {
 	near(t, travel.most[0], h["fuel_travel_percent"], 5e-6, "travel by hand")
 	a := Aircraft{MeanChord: h["mean_chord"], Gear: &Gear{NoseX: h["nose_x"], MainX: h["main_x"], Track: h["track"], GroundZ: h["ground_z"]}}
 	margin := requirement{Limit: Limit{Quantity: evidence.StaticMargin}}.evaluator(a, 0, nil)
-	near(t, margin(0, &state{beliefs: []float64{h["anchored_long"]}, cg: full}), h["aft_margin_percent"], 5e-4, "margin by hand")
+	out := make([]float64, 1)
+	margin(0, &sample{beliefs: [][]float64{{h["anchored_long"]}}, loaded: loadedDraws{[]float64{full.mass}, []float64{full.x}, []float64{full.z}}}, out)
+	near(t, out[0], h["aft_margin_percent"], 5e-4, "margin by hand")
 	near(t, a.Gear.tipBack(e)*180/math.Pi, h["tip_back_deg"], 5e-5, "tip-back by hand")
 	near(t, a.Gear.noseShare(e), h["nose_share_percent"], 5e-5, "nose share by hand")
 	near(t, a.Gear.overturn(e)*180/math.Pi, h["overturn_deg"], 5e-3, "overturn by hand")

@@ -1,15 +1,9 @@
 package decide
 
 import (
-	"fmt"
 	"math"
 	"math/bits"
-	"runtime"
 	"slices"
-
-	"golang.org/x/sync/errgroup"
-
-	"wingproof/cmd/wingproof/internal/evidence"
 )
 
 const (
@@ -65,63 +59,50 @@ type judgement struct {
 	surfaces     []map[string]*surface // response of the motions, by configuration and loading
 }
 
-// judge draws beliefs, weights and allowables and counts. What rests on weight alone is counted once and
-// holds for every configuration.
+// newJudgement has room for every configuration.
+func newJudgement(p Problem, drawn, configurations int, requirements []requirement) *judgement {
+	return &judgement{n: max(drawn, p.bar), drawn: drawn, requirements: requirements, verdicts: make([][]LimitVerdict, configurations),
+		holds: make([][]passes, configurations), all: make([]float64, configurations), surfaces: make([]map[string]*surface, configurations)}
+}
+
+// judge draws beliefs, weights and allowables and counts.
 func judge(p Problem, b *belief, requirements []requirement) (*judgement, error) {
-	all := make([]int, len(b.theory.space.configs))
-	for c := range all {
-		all[c] = c
-	}
-	return judgeSome(p, b, requirements, all)
+	return newTable(p, b, requirements).judge(b.theory.space.all())
 }
 
-// judgeSome judges the configurations named by their places, and the first one, which what rests on weight alone is counted with.
-func judgeSome(p Problem, b *belief, requirements []requirement, which []int) (*judgement, error) {
-	draws := p.streams
-	if draws == nil {
-		draws = newStreams(p.Seed, p.draws())
-	}
-	n := draws.n
-	j := &judgement{n: max(n, p.bar), drawn: n, requirements: requirements}
-	d, w := newDrawer(draws, b), newWeights(draws, p.Aircraft)
-	w.prepare(requirements)
-	configs := len(b.theory.space.configs)
-	j.verdicts, j.holds, j.all, j.surfaces = make([][]LimitVerdict, configs), make([][]passes, configs), make([]float64, configs), make([]map[string]*surface, configs)
-	if err := j.configuration(p, d, w, 0); err != nil { // what rests on weight alone is counted here, once
-		return nil, err
-	}
-	var group errgroup.Group
-	group.SetLimit(runtime.GOMAXPROCS(0))
+// judge counts the draws of the configurations named by their places, side by side. What rests on weight alone is counted once and holds for
+// every configuration.
+func (t *table) judge(which []int) (*judgement, error) {
+	j := newJudgement(t.problem, t.drawer.n, len(t.configs), t.requirements)
+	verdicts, holds := make([]LimitVerdict, len(t.requirements)), make([]passes, len(t.requirements))
+	_ = sideBySide(t.byWeight(), func(r int) error { // nothing in it can fail
+		verdicts[r], holds[r] = count(t.requirements[r], t.weighed[r](), j.drawn)
+		return nil
+	})
+	which = slices.Compact(slices.Sorted(slices.Values(which)))
 	for _, c := range which {
-		if c > 0 {
-			group.Go(func() error { return j.configuration(p, d, w, c) })
-		}
+		j.verdicts[c], j.holds[c] = slices.Clone(verdicts), slices.Clone(holds)
 	}
-	return j, group.Wait()
+	return j, sideBySide(which, func(c int) error { return j.configuration(t, c) })
 }
 
-// configuration judges every requirement in one configuration.
-func (j *judgement) configuration(p Problem, d *drawer, w *weights, c int) (err error) {
-	b, n := d.belief, j.drawn
-	if j.surfaces[c], err = newSurfaces(p, b, j.requirements, c); err != nil {
+// configuration judges every requirement that rests on more than weight in one configuration.
+func (j *judgement) configuration(t *table, c int) (err error) {
+	defer t.release(c)
+	if j.surfaces[c], err = t.surfaces(c); err != nil {
 		return err
 	}
-	verdicts, holds := make([]LimitVerdict, len(j.requirements)), make([]passes, len(j.requirements))
-	beliefs := map[int][]float64{}
 	for r, requirement := range j.requirements {
-		if c > 0 && requirement.kind() == restsOnWeight {
-			verdicts[r], holds[r] = j.verdicts[0][r], j.holds[0][r]
+		if requirement.kind() == restsOnWeight {
 			continue
 		}
-		for _, q := range requirement.beliefs {
-			if beliefs[q] == nil {
-				beliefs[q] = d.full(q, c)
-			}
+		s, err := t.series(r, c)
+		if err != nil {
+			return err
 		}
-		verdicts[r], holds[r] = count(requirement, j.series(p, b, requirement, c, beliefs, w), n)
-		verdicts[r], holds[r] = againstStallOrder(p.wingFirst(requirement, b.theory.space, c), verdicts[r], holds[r], n)
+		v, holds := count(requirement, s, j.drawn)
+		j.verdicts[c][r], j.holds[c][r] = againstStallOrder(t.problem.wingFirst(requirement, t.belief.theory.space, c), v, holds, j.drawn)
 	}
-	j.verdicts[c], j.holds[c] = verdicts, holds
 	j.all[c] = j.together(c, nil, true)
 	return nil
 }
@@ -143,54 +124,6 @@ func (j *judgement) together(c int, which []int, all bool) float64 {
 		return 1
 	}
 	return joint.share(j.drawn)
-}
-
-// series is the judged quantity in every draw.
-func (j *judgement) series(p Problem, b *belief, r requirement, c int, beliefs map[int][]float64, w *weights) series {
-	if r.kind() == restsOnBending {
-		return single(bendingDraws(w.streams, r, c, beliefs[r.beliefs[0]], b), fmt.Sprintf("%s, at its station %.2f m", r.built.Surface, r.station[c]))
-	}
-	draws := make([][]float64, len(r.beliefs))
-	for k, q := range r.beliefs {
-		draws[k] = beliefs[q]
-	}
-	if !r.weighs() {
-		return single(draws[0], "")
-	}
-	s := overLoadings(r, w, draws, r.evaluator(p.Aircraft, b.theory.space.configs[c].stop, j.surfacesOf(r, c)))
-	if r.Quantity == evidence.FuelTravel {
-		return s.travel(p.Aircraft.MeanChord)
-	}
-	return s
-}
-
-// surfacesOf are the responses of the motions at the loadings of a requirement; nil for what is no motion.
-func (j *judgement) surfacesOf(r requirement, c int) []*surface {
-	if r.kind() != restsOnMotion {
-		return nil
-	}
-	list := make([]*surface, len(r.loadings))
-	for l, loading := range r.loadings {
-		list[l] = j.surfaces[c][loading.Name]
-	}
-	return list
-}
-
-// bendingDraws is the greatest bending over allowable of a built part in every draw. An allowable is never
-// drawn below a millionth of the stated one.
-func bendingDraws(s *streams, r requirement, c int, moment []float64, b *belief) []float64 {
-	mean := b.theory.mean[b.theory.quantity(evidence.RootBendingMoment)][c]
-	strength := s.normals("allowable", r.built.Part)
-	ratio := make([]float64, s.n)
-	for i := range ratio {
-		carries := math.Max(1e-6, 1+r.built.SD*strength[i])
-		factor := 1.0
-		if mean != 0 {
-			factor = math.Abs(moment[i] / mean)
-		}
-		ratio[i] = r.ratio[c] * factor / carries
-	}
-	return ratio
 }
 
 // count compares every draw with the bounds. Median and 95 % range are those of the side that binds.

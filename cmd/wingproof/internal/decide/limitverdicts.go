@@ -6,17 +6,18 @@ package decide
 //
 // An unknown configuration is an error; so is all that is one for Judge.
 func LimitVerdicts(p Problem, configurations []map[string]string) ([][]LimitVerdict, error) {
-	t, requirements, b, err := believed(p)
+	d, err := believe(p)
 	if err != nil {
 		return nil, err
 	}
+	space := d.belief.theory.space
 	which := make([]int, len(configurations))
 	for i, levels := range configurations {
-		if which[i], err = t.space.locate(levels); err != nil {
+		if which[i], err = space.locate(levels); err != nil {
 			return nil, err
 		}
 	}
-	j, err := judgeSome(p, b, requirements, which)
+	j, err := newTable(p, d.belief, d.requirements).judge(which)
 	if err != nil {
 		return nil, err
 	}

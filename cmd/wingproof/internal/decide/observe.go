@@ -40,6 +40,7 @@ type observations struct {
 	common  map[string][]float64 // effect of each shared source on every row
 	sources []string             // sorted names of common
 	unused  []string             // evidence that no belief can use, in words
+	factor  float64              // that all noise was multiplied by
 	rate    int                  // index of elevator_trim_rate and neutral_point among the beliefs
 	neutral int
 }
@@ -47,8 +48,8 @@ type observations struct {
 // newObservations checks the evidence and orders it by name, so that no sum depends on the order of rows.
 func newObservations(t *theory, slopes []TrimSlopes, direct []Direct) (*observations, error) {
 	o := &observations{
-		common: map[string][]float64{},
-		rate:   t.quantity(evidence.ElevatorTrimRate), neutral: t.quantity(evidence.NeutralPoint),
+		common: map[string][]float64{}, factor: 1,
+		rate: t.quantity(evidence.ElevatorTrimRate), neutral: t.quantity(evidence.NeutralPoint),
 	}
 	for _, s := range slopes {
 		if err := o.addSlopes(t, s); err != nil {
@@ -226,7 +227,7 @@ func (o *observations) count() int {
 
 // scaled returns the same observations with all noise multiplied by a factor.
 func (o *observations) scaled(factor float64) *observations {
-	wider := &observations{common: map[string][]float64{}, unused: o.unused, rate: o.rate, neutral: o.neutral}
+	wider := &observations{common: map[string][]float64{}, factor: factor * o.factor, unused: o.unused, rate: o.rate, neutral: o.neutral}
 	for _, r := range o.records {
 		next := r
 		next.own = mat.NewSymDense(len(r.rows), nil)

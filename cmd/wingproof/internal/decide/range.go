@@ -95,9 +95,9 @@ func unending(values []float64, unit string) []float64 {
 	return out
 }
 
-// differenceOf is what draws differ from those of a baseline by. Draws in which neither has a number do not differ. Where one of the medians is
+// differenceOf is what draws differ from those of a baseline by; here and there are the ranges of both. Draws in which neither has a number do not differ. Where one of the medians is
 // no number, that of the difference is none either, whatever single draws say.
-func differenceOf(values, against []float64) Range {
+func differenceOf(values, against []float64, here, there Range) Range {
 	difference := make([]float64, len(values))
 	for i, v := range values {
 		if difference[i] = v - against[i]; math.IsInf(v, 1) && math.IsInf(against[i], 1) {
@@ -105,12 +105,12 @@ func differenceOf(values, against []float64) Range {
 		}
 	}
 	out := rangeOf(difference)
-	switch here, there := rangeOf(values).Endless(), rangeOf(against).Endless(); {
-	case here && there:
+	switch {
+	case here.Endless() && there.Endless():
 		return Range{Median: math.NaN(), Low: math.Inf(-1), High: math.Inf(1)}
-	case here:
+	case here.Endless():
 		out.Median, out.High = math.Inf(1), math.Inf(1)
-	case there:
+	case there.Endless():
 		out.Median, out.Low = math.Inf(-1), math.Inf(-1)
 	}
 	return out

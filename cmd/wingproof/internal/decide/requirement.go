@@ -19,14 +19,10 @@ type requirement struct {
 	station  []float64 // m, where that is
 	loadings []Loading // that the limit is judged at
 	beliefs  []int     // among the quantities of theory, that it rests on
-	plain    bool      // a belief by itself, with no bound
 }
 
 // kind tells what a requirement rests on.
 func (r requirement) kind() int {
-	if r.plain {
-		return restsOnBelief
-	}
 	return judgedAs(r.Quantity).kind
 }
 

@@ -155,6 +155,15 @@ func (s *space) locate(levels map[string]string) (int, error) {
 	return c, nil
 }
 
+// all are the places of all combinations.
+func (s *space) all() []int {
+	places := make([]int, len(s.configs))
+	for c := range places {
+		places[c] = c
+	}
+	return places
+}
+
 // choice finds a choice by name.
 func (s *space) choice(name string) (Choice, bool) {
 	for _, choice := range s.choices {

@@ -26,8 +26,14 @@ func normals(seed uint64, n int, name ...string) []float64 {
 // It may be shared between goroutines.
 type streams struct {
 	seed uint64
-	n    int
-	kept sync.Map // of *stream by name
+	n    int // draws that it hands out
+	all  *keptStreams
+}
+
+// keptStreams are as long as the longest judgement needs them: the first draws of a stream are those of a shorter one.
+type keptStreams struct {
+	n      int
+	byName sync.Map // of *stream
 }
 
 // stream is drawn once, by whoever asks first.
@@ -36,12 +42,17 @@ type stream struct {
 	draws []float64
 }
 
-func newStreams(seed uint64, n int) *streams { return &streams{seed: seed, n: n} }
+func newStreams(seed uint64, n int) *streams {
+	return &streams{seed: seed, n: n, all: &keptStreams{n: n}}
+}
+
+// first shares the first n draws of every stream; n is at most what is kept.
+func (s *streams) first(n int) *streams { return &streams{seed: s.seed, n: n, all: s.all} }
 
 // normals is the stream of a name.
 func (s *streams) normals(name ...string) []float64 {
-	entry, _ := s.kept.LoadOrStore(strings.Join(name, "\x00"), &stream{})
+	entry, _ := s.all.byName.LoadOrStore(strings.Join(name, "\x00"), &stream{})
 	kept := entry.(*stream)
-	kept.once.Do(func() { kept.draws = normals(s.seed, s.n, name...) })
-	return kept.draws
+	kept.once.Do(func() { kept.draws = normals(s.seed, s.all.n, name...) })
+	return kept.draws[:s.n:s.n]
 }

@@ -3,6 +3,7 @@ package decide
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wingproof/cmd/wingproof/internal/evidence"
 )
@@ -17,13 +18,14 @@ import (
 //
 // The variables are the requirement's beliefs, then mass, CG and the three inertias. Inertias are those stated, whatever the loading.
 type surface struct {
-	centre []float64
-	modes  map[string]response
+	Centre []float64
+	Modes  map[string]response
 }
 
+// response is how one mode follows the variables.
 type response struct {
-	value       float64
-	slope, bend []float64
+	Value       float64
+	Slope, Bend []float64
 }
 
 // newSurfaces are the responses of one configuration at every loading that some limit on a motion asks about.
@@ -45,6 +47,18 @@ func newSurfaces(p Problem, b *belief, requirements []requirement, c int) (map[s
 		}
 	}
 	return all, nil
+}
+
+// surfacesOf are the responses of the motions at the loadings of a requirement; nil for what is no motion.
+func (r requirement) surfacesOf(byLoading map[string]*surface) []*surface {
+	if r.kind() != restsOnMotion {
+		return nil
+	}
+	list := make([]*surface, len(r.loadings))
+	for l, loading := range r.loadings {
+		list[l] = byLoading[loading.Name]
+	}
+	return list
 }
 
 // surfaceAbout is the response about what is believed at full size and the stated weights.
@@ -82,9 +96,9 @@ func newSurface(motions Motions, levels map[string]string, names []string, centr
 	if err != nil {
 		return nil, err
 	}
-	s := &surface{centre: centre, modes: map[string]response{}}
+	s := &surface{Centre: centre, Modes: map[string]response{}}
 	for quantity, value := range middle {
-		s.modes[quantity] = response{value: value, slope: make([]float64, len(centre)), bend: make([]float64, len(centre))}
+		s.Modes[quantity] = response{Value: value, Slope: make([]float64, len(centre)), Bend: make([]float64, len(centre))}
 	}
 	for k, h := range step {
 		if !(h > 0) {
@@ -98,9 +112,9 @@ func newSurface(motions Motions, levels map[string]string, names []string, centr
 		if err != nil {
 			return nil, err
 		}
-		for quantity, r := range s.modes {
-			r.slope[k] = (up[quantity] - down[quantity]) / (2 * h)
-			r.bend[k] = (up[quantity] - 2*r.value + down[quantity]) / (h * h)
+		for quantity, r := range s.Modes {
+			r.Slope[k] = (up[quantity] - down[quantity]) / (2 * h)
+			r.Bend[k] = (up[quantity] - 2*r.Value + down[quantity]) / (h * h)
 		}
 	}
 	return s, s.check()
@@ -108,11 +122,11 @@ func newSurface(motions Motions, levels map[string]string, names []string, centr
 
 // check refuses modes that are no numbers.
 func (s *surface) check() error {
-	for _, quantity := range sortedKeys(s.modes) {
-		r := s.modes[quantity]
-		sum := r.value
-		for k := range r.slope {
-			sum += r.slope[k] + r.bend[k]
+	for _, quantity := range sortedKeys(s.Modes) {
+		r := s.Modes[quantity]
+		sum := r.Value
+		for k := range r.Slope {
+			sum += r.Slope[k] + r.Bend[k]
 		}
 		if math.IsNaN(sum) || math.IsInf(sum, 0) {
 			return fmt.Errorf("%s cannot be computed near what is believed", quantity)
@@ -121,33 +135,38 @@ func (s *surface) check() error {
 	return nil
 }
 
-// at is a mode of motion in one draw. The time in which a spiral doubles follows from its rate; what does not diverge
-// within endless counts as endless.
-func (s *surface) at(quantity string, x *state) float64 {
+// write writes a mode of motion in every draw of a sample. The time in which a spiral doubles follows from its rate; what does not
+// diverge within endless counts as endless.
+func (s *surface) write(quantity string, x *sample, out []float64) {
 	if quantity != evidence.SpiralTimeToDouble {
-		return s.of(quantity, x)
+		s.respond(s.Modes[quantity], x, out)
+		return
 	}
-	rate := s.of(evidence.SpiralRate, x)
-	if rate*endless <= math.Ln2 {
-		return endless
+	s.respond(s.Modes[evidence.SpiralRate], x, out)
+	for i, rate := range out {
+		if rate*endless <= math.Ln2 {
+			out[i] = endless
+		} else {
+			out[i] = math.Ln2 / rate
+		}
 	}
-	return math.Ln2 / rate
 }
 
-func (s *surface) of(quantity string, x *state) float64 {
-	r := s.modes[quantity]
-	y, n := r.value, len(x.beliefs)
-	add := func(k int, value float64) {
-		d := value - s.centre[k]
-		y += d * (r.slope[k] + d*r.bend[k]/2)
+// respond adds up the response, variable by variable. Those that do not move the mode, such as the beliefs on pitch in a Dutch roll, are left
+// out: they would add zeros.
+func (s *surface) respond(r response, x *sample, out []float64) {
+	for i := range out {
+		out[i] = r.Value
 	}
-	for k, value := range x.beliefs {
-		add(k, value)
+	variables := slices.Concat(x.beliefs, [][]float64{x.loaded.mass, x.loaded.x}, x.inertia[:])
+	for k, draws := range variables {
+		centre, slope, bend := s.Centre[k], r.Slope[k], r.Bend[k]
+		if slope == 0 && bend == 0 {
+			continue
+		}
+		for i, value := range draws[:len(out)] {
+			d := value - centre
+			out[i] += d * (slope + d*bend/2)
+		}
 	}
-	add(n, x.cg.mass)
-	add(n+1, x.cg.x)
-	for k, value := range x.inertia {
-		add(n+2+k, value)
-	}
-	return y
 }

@@ -29,19 +29,14 @@ func TestResponseOfMotionsAgainstFullComputation(t *testing.T) {
 	b := &belief{theory: th, observed: &observations{}, mean: th.mean}
 	j, err := judge(p, b, requirements)
 	require.NoError(t, err)
-	draws := newStreams(p.Seed, p.Draws)
-	d, weights := newDrawer(draws, b), newWeights(draws, p.Aircraft)
+	drawn := newTable(p, b, requirements)
 	w := &world{problem: p, requirements: requirements, theory: th, n: p.Draws}
 	for c := range th.space.configs {
 		for r, requirement := range requirements {
 			if requirement.built != nil {
 				continue
 			}
-			beliefs := map[int][]float64{}
-			for _, q := range requirement.beliefs {
-				beliefs[q] = d.full(q, c)
-			}
-			full := w.motions(s, requirement, c, beliefs, weights)
+			full := w.motions(s, requirement, c, drawn)
 			holds := 0
 			for i := range p.Draws {
 				if full.least[i] >= *requirement.AtLeast {

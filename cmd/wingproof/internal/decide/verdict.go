@@ -19,88 +19,40 @@ import (
 // the last bit, in whatever order predictions, evidence, limits and parts are listed; rows of the board and
 // configurations keep the order of their lists.
 func Judge(p Problem) (Verdict, error) {
-	a, err := assess(p)
+	a, err := NewJudging(p).Assess()
 	if err != nil {
 		return Verdict{}, err
 	}
-	return a.verdict(p.Decisions)
+	return a.Verdict(p)
 }
 
 // assessed is a problem with its beliefs and every limit judged: all that does not depend on what people decided.
 type assessed struct {
 	problem   Problem
-	space     space
-	belief    *belief
+	believed  *believed
 	judgement *judgement
-	agreement Agreement
-	odd       string
 }
 
 // assess anchors and judges.
 func assess(p Problem) (*assessed, error) {
-	if p.Draws < 0 {
-		return nil, fmt.Errorf("%d draws; write zero for the default of %d", p.Draws, defaultDraws)
-	}
-	t, requirements, err := assumedBy(p)
+	d, err := believe(p)
 	if err != nil {
 		return nil, err
 	}
-	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
+	j, err := judge(p, d.belief, d.requirements)
 	if err != nil {
 		return nil, err
 	}
-	if p.spread != nil {
-		t.spread, t.spreadKnown = p.spread, true
-	}
-	b, agreement, err := anchorAll(t, observed)
-	if err != nil {
-		return nil, err
-	}
-	odd, err := mostAtOdds(t, observed, agreement, p.LengthRatio)
-	if err != nil {
-		return nil, err
-	}
-	j, err := judge(p, b, requirements)
-	if err != nil {
-		return nil, err
-	}
-	return &assessed{p, t.space, b, j, agreement, odd}, nil
-}
-
-// assumedBy is theory and requirements of a problem.
-func assumedBy(p Problem) (*theory, []requirement, error) {
-	s, err := newSpace(p)
-	if err != nil {
-		return nil, nil, err
-	}
-	t, err := newTheory(s, p.Errors, p.Correlations)
-	if err != nil {
-		return nil, nil, err
-	}
-	requirements, err := newRequirements(p, t)
-	return t, requirements, err
-}
-
-// believed is theory, requirements and what flights make of that theory.
-func believed(p Problem) (*theory, []requirement, *belief, error) {
-	t, requirements, err := assumedBy(p)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	observed, err := newObservations(t, p.TrimSlopes, p.Direct)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	b, _, err := anchorAll(t, observed)
-	return t, requirements, b, err
+	return &assessed{p, d, j}, nil
 }
 
 // verdict is what follows under a record of decisions.
 func (a *assessed) verdict(decisions []Decision) (Verdict, error) {
-	p := a.problem
+	p, d := a.problem, a.believed
 	p.Decisions = decisions
-	o := weigh(p, a.space, readRecord(a.space, decisions), a.belief, a.judgement)
-	o.agreement, o.odd = a.agreement, a.odd
+	space := d.belief.theory.space
+	o := weigh(p, space, readRecord(space, decisions), d.belief, a.judgement)
+	o.agreement, o.odd = d.agreement, d.odd
 	board, err := o.board()
 	if err != nil {
 		return Verdict{}, err

@@ -3,6 +3,7 @@ package decide
 import (
 	"fmt"
 	"math"
+	"sync"
 )
 
 // empty is one state of the empty aircraft: mass [kg], CG station x and height z [m].
@@ -25,18 +26,23 @@ func (a Aircraft) nominal() empty {
 }
 
 // weights are the full-size figures in every draw, once for all configurations and limits. What weighs on them is drawn
-// when it is first asked for.
+// when it is first asked for, by whoever asks first.
 type weights struct {
-	streams   *streams
-	n         int
-	aircraft  Aircraft
+	streams  *streams
+	n        int
+	aircraft Aircraft
+
+	mu        sync.Mutex
 	empties   []empty
-	byLoading map[string][]empty
-	inertias  [][3]float64
+	byLoading map[string]loadedDraws
+	inertias  [3][]float64
 }
 
+// loadedDraws are mass [kg], CG station and height [m] of the aircraft at a loading in every draw.
+type loadedDraws struct{ mass, x, z []float64 }
+
 func newWeights(s *streams, a Aircraft) *weights {
-	return &weights{streams: s, n: s.n, aircraft: a, byLoading: map[string][]empty{}}
+	return &weights{streams: s, n: s.n, aircraft: a, byLoading: map[string]loadedDraws{}}
 }
 
 // empty draws mass and CG of the empty aircraft. A mass far below the stated one is held at a tenth of it.
@@ -59,43 +65,39 @@ func (w *weights) empty() []empty {
 	return w.empties
 }
 
-// prepare draws all that the requirements weigh, so that goroutines only read afterwards.
-func (w *weights) prepare(requirements []requirement) {
-	for _, r := range requirements {
-		for _, l := range r.loadings {
-			w.loaded(l)
-			w.inertia(0)
-		}
-	}
-}
-
 // loaded is the aircraft at a loading in every draw.
-func (w *weights) loaded(l Loading) []empty {
-	if w.byLoading[l.Name] == nil {
-		draws := make([]empty, w.n)
+func (w *weights) loaded(l Loading) loadedDraws {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	draws, ok := w.byLoading[l.Name]
+	if !ok {
+		draws = loadedDraws{make([]float64, w.n), make([]float64, w.n), make([]float64, w.n)}
 		for i, e := range w.empty() {
-			draws[i] = loaded(e, l)
+			at := loaded(e, l)
+			draws.mass[i], draws.x[i], draws.z[i] = at.mass, at.x, at.z
 		}
 		w.byLoading[l.Name] = draws
 	}
-	return w.byLoading[l.Name]
+	return draws
 }
 
-// inertia is the inertia about roll, pitch and yaw axis in one draw, never below a tenth of what is stated; zero where none is.
-func (w *weights) inertia(i int) [3]float64 {
-	if w.inertias == nil {
-		w.inertias = make([][3]float64, w.n)
-		for k, f := range []Figure{w.aircraft.Ix, w.aircraft.Iy, w.aircraft.Iz} {
-			if f.Value == 0 {
-				continue
-			}
-			z := w.streams.normals("weight", "inertia", string(rune('x'+k)))
-			for j := range w.inertias {
-				w.inertias[j][k] = math.Max(0.1*f.Value, f.Value+f.SD*z[j])
-			}
+// inertia is the inertia about roll, pitch and yaw axis in every draw, never below a tenth of what is stated; zero where none is.
+func (w *weights) inertia() [3][]float64 {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	for k, f := range []Figure{w.aircraft.Ix, w.aircraft.Iy, w.aircraft.Iz} {
+		if w.inertias[k] != nil {
+			continue
+		}
+		w.inertias[k] = make([]float64, w.n)
+		if f.Value == 0 {
+			continue
+		}
+		for i, z := range w.streams.normals("weight", "inertia", string(rune('x'+k))) {
+			w.inertias[k][i] = math.Max(0.1*f.Value, f.Value+f.SD*z)
 		}
 	}
-	return w.inertias[i]
+	return w.inertias
 }
 
 // checkWeights refuses weights that no CG follows from.

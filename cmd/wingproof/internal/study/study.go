@@ -54,6 +54,7 @@ type Study struct {
 
 	keep    *keep.Store
 	reduced []Flight // before their airspeed was calibrated, for With
+	drawn   *drawn   // what the draws of the judging say, and what further is asked of them
 }
 
 // Run carries a program through the chain up to the stage asked for.

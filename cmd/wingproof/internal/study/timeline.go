@@ -144,5 +144,8 @@ func (s *Study) limitsAfter(n, draws int, configurations []map[string]string) ([
 		return nil, err
 	}
 	problem.Draws = draws
+	if s.drawn != nil {
+		problem = s.drawn.judging.Lend(problem)
+	}
 	return decide.LimitVerdicts(problem, configurations)
 }

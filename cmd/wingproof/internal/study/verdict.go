@@ -1,19 +1,19 @@
 package study
 
 import (
+	"reflect"
+
 	"wingproof/cmd/wingproof/internal/decide"
 	"wingproof/cmd/wingproof/internal/keep"
 )
 
-// verdictInputs are all that a verdict follows from: the fields of a decide.Problem, and in the place of its function for motions what
-// that function reads.
-type verdictInputs struct {
+// judgedInputs are all that the judging draws from: the fields of a decide.Problem but for those of the board, and in the place of its
+// function for motions what that function reads.
+type judgedInputs struct {
 	Seed         uint64
 	LengthRatio  float64
 	Draws        int
-	Date         string
 	Choices      []decide.Choice
-	Decisions    []decide.Decision
 	Predictions  []decide.Prediction
 	Errors       []decide.TheoryError
 	Correlations []decide.Correlation
@@ -22,26 +22,52 @@ type verdictInputs struct {
 	Aircraft     decide.Aircraft
 	Limits       []decide.Limit
 	Built        []decide.Built
-	Parts        []decide.Part
-	LeftOut      []decide.LeftOut
 	WingFirst    []decide.WingFirst
 	Motions      []motionBase // in the order of the configurations
 	Altitude     float64      // m, of the cruise
 }
 
-func (s *Study) verdictInputs(p decide.Problem) verdictInputs {
-	in := verdictInputs{Seed: p.Seed, LengthRatio: p.LengthRatio, Draws: p.Draws, Date: p.Date, Choices: p.Choices, Decisions: p.Decisions,
-		Predictions: p.Predictions, Errors: p.Errors, Correlations: p.Correlations, TrimSlopes: p.TrimSlopes, Direct: p.Direct, Aircraft: p.Aircraft,
-		Limits: p.Limits, Built: p.Built, Parts: p.Parts, LeftOut: p.LeftOut, WingFirst: p.WingFirst, Altitude: s.Program.FullSize.CruiseAltitude}
+func (s *Study) judgedInputs(p decide.Problem) judgedInputs {
+	in := judgedInputs{Seed: p.Seed, LengthRatio: p.LengthRatio, Draws: p.Draws, Choices: p.Choices, Predictions: p.Predictions, Errors: p.Errors,
+		Correlations: p.Correlations, TrimSlopes: p.TrimSlopes, Direct: p.Direct, Aircraft: p.Aircraft, Limits: p.Limits, Built: p.Built,
+		WingFirst: p.WingFirst, Altitude: s.Program.FullSize.CruiseAltitude}
 	for _, c := range s.Configurations {
 		in.Motions = append(in.Motions, s.motionBase(c))
 	}
 	return in
 }
 
-// verdict finds what the same problem came to before, or judges it.
-func (s *Study) verdict(p decide.Problem) (decide.Verdict, error) {
-	return keep.Result(s.keep, keep.Work[decide.Verdict]{Kind: "verdict", Inputs: s.verdictInputs(p), Compute: func() (decide.Verdict, error) {
-		return decide.Judge(p)
-	}})
+// withoutBoard is a problem without what only the board reads: parts, the record, what was left out and the date. What follows from it stays
+// kept when the shop writes a stage or a decision down.
+func withoutBoard(p decide.Problem) decide.Problem {
+	p.Parts, p.Decisions, p.LeftOut, p.Date = nil, nil, nil, ""
+	return p
+}
+
+// drawn is one problem of the judging, and what its draws say.
+type drawn struct {
+	inputs   judgedInputs
+	judging  *decide.Judging
+	assessed decide.Assessment
+}
+
+// ask finds what the draws of the same problem said before, or draws. What is asked of one problem again comes out of the draws that were made.
+func (s *Study) ask(p decide.Problem) (*drawn, error) {
+	p = withoutBoard(p)
+	in := s.judgedInputs(p)
+	if a := s.drawn; a != nil && reflect.DeepEqual(a.inputs, in) {
+		return a, nil
+	}
+	a := &drawn{inputs: in, judging: decide.NewJudging(p)}
+	var err error
+	a.assessed, err = keep.Result(s.keep, keep.Work[decide.Assessment]{Kind: "assessment", Inputs: in, Compute: a.judging.Assess})
+	return a, err
+}
+
+// verdict is what the problem comes to.
+func (s *Study) verdict(p decide.Problem) (verdict decide.Verdict, err error) {
+	if s.drawn, err = s.ask(p); err != nil {
+		return verdict, err
+	}
+	return s.drawn.assessed.Verdict(p)
 }
