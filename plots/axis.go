@@ -19,7 +19,7 @@ func emptySpan() span { return span{math.Inf(1), math.Inf(-1)} }
 func (s *span) add(values ...float64) {
 	for _, v := range values {
 		if finite(v) {
-			s.low, s.high = math.Min(s.low, v), math.Max(s.high, v)
+			s.low, s.high = min(s.low, v), max(s.high, v)
 		}
 	}
 }

@@ -2,12 +2,16 @@ package plots
 
 import (
 	"bytes"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"image"
 	"image/color"
 	"image/png"
+	"math"
 
+	"git.sr.ht/~sbinet/gg"
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
@@ -25,12 +29,12 @@ func (f Figure) Picture() ([]byte, error) {
 
 // inFewInks is the sheet as PNG.
 func (s *sheet) inFewInks(dotsAnInch int) ([]byte, error) {
-	canvas := vgimg.NewWith(vgimg.UseWH(s.width, s.height), vgimg.UseDPI(dotsAnInch), vgimg.UseBackgroundColor(paper))
-	s.repaint(canvas)
-	dots, ok := canvas.Image().(*image.RGBA)
-	if !ok {
-		return nil, fmt.Errorf("plots: a canvas of %T has no dots to count", canvas.Image())
-	}
+	across := func(length vg.Length) int { return int(math.Round(length.Dots(float64(dotsAnInch)))) }
+	dots := image.NewRGBA(image.Rect(0, 0, across(s.width), across(s.height)))
+	pen := gg.NewContextForRGBA(dots) // draws on the dots themselves; a canvas that makes its own page copies it first
+	pen.SetLineCapButt()
+	pen.InvertY()
+	s.repaint(vgimg.NewWith(vgimg.UseImageWithContext(dots, pen), vgimg.UseDPI(dotsAnInch)))
 	var out bytes.Buffer
 	if err := png.Encode(&out, inInks(dots, s.inks())); err != nil {
 		return nil, fmt.Errorf("plots: as a picture: %w", err)
@@ -72,26 +76,36 @@ func onPaper(ink color.NRGBA, share float64) color.NRGBA {
 // isDark tells inks of lines and letters from those of rules and bands, whose edges need no smoothing.
 func isDark(c color.NRGBA) bool { return int(c.R)+2*int(c.G)+int(c.B) < 3*255 }
 
-// inInks gives every dot the nearest of the colours.
+// inInks gives every dot the nearest of the colours. Dots are opaque.
 func inInks(dots *image.RGBA, colours color.Palette) *image.Paletted {
 	out := image.NewPaletted(dots.Bounds(), colours)
-	nearest := map[[3]uint8]uint8{}
+	var near nearest
+	last, at := uint32(0), uint8(0)
 	for y := range out.Rect.Dy() {
 		from, to := dots.Pix[y*dots.Stride:], out.Pix[y*out.Stride:]
-		var last [3]uint8
-		at, known := uint8(0), false
 		for x := range out.Rect.Dx() {
-			dot := [3]uint8(from[4*x : 4*x+3])
-			if !known || dot != last {
-				last, known = dot, true
-				var seen bool
-				if at, seen = nearest[dot]; !seen {
-					at = uint8(colours.Index(color.RGBA{R: dot[0], G: dot[1], B: dot[2], A: 255}))
-					nearest[dot] = at
-				}
+			if dot := binary.LittleEndian.Uint32(from[4*x:]); dot != last {
+				last, at = dot, near.of(dot, colours)
 			}
 			to[x] = at
 		}
 	}
 	return out
+}
+
+// nearest remembers which colour is nearest to a dot, a dot being its red, green, blue and opacity from the lowest byte up; none that is
+// opaque is 0. Dots that share a place drive each other out: a picture has some hundreds of different ones.
+type nearest [1 << 11]struct {
+	dot    uint32
+	colour uint8
+}
+
+func (n *nearest) of(dot uint32, colours color.Palette) uint8 {
+	const scatter = 2654435769 // 2³² over the golden ratio, so that dots that differ little lie apart
+	place := &n[dot*scatter>>21]
+	if place.dot != dot {
+		place.dot = dot
+		place.colour = uint8(colours.Index(color.RGBA{R: uint8(dot), G: uint8(dot >> 8), B: uint8(dot >> 16), A: 255}))
+	}
+	return place.colour
 }

@@ -16,7 +16,8 @@ type StripChartData struct {
 	Points     []StripPoint
 	Findings   []StripFinding
 	Manoeuvres []StripManoeuvre
-	Light      bool // dropped stretches are framed and not hatched, which takes a third of the bytes: for a page that holds the chart
+
+	light bool // as StripDrawing draws
 }
 
 // StripPanel is one frame. Its first series is drawn thin and black, its second broad and orange; more are refused.

@@ -138,3 +138,27 @@ func TestTimeHistoryOfAFit(t *testing.T) {
 	_, err = plots.StripChart(d)
 	require.ErrorContains(t, err, `panel "pitch rate": 7 times and 101 values`)
 }
+
+// The drawing for a page that is one of many holds the same words and hides no sample, in fewer bytes, and its label leaves the
+// numbers to the words beside it.
+func TestStripDrawing(t *testing.T) {
+	whole, err := plots.StripChart(longStrip())
+	require.NoError(t, err)
+	light, alt, err := plots.StripDrawing(longStrip())
+	require.NoError(t, err)
+	requireTidy(t, read(t, light))
+	require.Equal(t, read(t, whole.SVG).text(), read(t, light).text())
+	require.Equal(t, whole.Alt, alt)
+	require.Contains(t, string(light), `aria-label="long.csv"`)
+	require.Less(t, len(light), 2*len(whole.SVG)/3)
+	d := longStrip()
+	d.Panels[0].Series[0].Value[60000] = 20
+	without, _, err := plots.StripDrawing(d)
+	require.NoError(t, err)
+	require.NotEqual(t, light, without, "one sample of 120,000")
+	again, _, err := plots.StripDrawing(longStrip())
+	require.NoError(t, err)
+	require.Equal(t, light, again)
+	_, _, err = plots.StripDrawing(plots.StripChartData{})
+	require.ErrorIs(t, err, plots.ErrNoData)
+}

@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"fmt"
 	"math"
 
 	"gonum.org/v1/plot/vg"
@@ -104,7 +103,9 @@ func (d StripChartData) key() []keyEntry {
 
 // paint draws lanes, panels and the time axis from the top edge y down.
 func (s stripLayout) paint(c draw.Canvas, y vg.Length) {
-	s.speakLanes(c, y)
+	if !s.light {
+		s.speakLanes(c, y)
+	}
 	if len(s.Findings) > 0 {
 		paintFindings(c, s.Findings, s.x, s.left, s.right, y)
 		y -= findingLane
@@ -113,7 +114,7 @@ func (s stripLayout) paint(c draw.Canvas, y vg.Length) {
 	y -= vg.Length(s.lanes)*manoeuvreLane + 4
 	for i, p := range s.Panels {
 		y -= stripGap
-		if i == 0 {
+		if i == 0 && !s.light {
 			s.speakPoints(c, vg.Rectangle{Min: vg.Point{X: s.left, Y: y - stripHeight}, Max: vg.Point{X: s.right, Y: y}})
 		}
 		s.panel(c, p, vg.Rectangle{Min: vg.Point{X: s.left, Y: y - stripHeight}, Max: vg.Point{X: s.right, Y: y}})
@@ -150,10 +151,15 @@ func (s stripLayout) panel(c draw.Canvas, p StripPanel, frame vg.Rectangle) {
 			if len(line) == 1 { // a single sample between two pauses
 				line = append(line, vg.Point{X: line[0].X + 1, Y: line[0].Y})
 			}
+			if s.light {
+				line = lightened(line)
+			}
 			c.StrokeLines(stripStyle(i), line)
 		}
 		s.beyond(c, p.Series[i], a, frame)
-		s.speakSeries(c, p, p.Series[i], y)
+		if !s.light {
+			s.speakSeries(c, p, p.Series[i], y)
+		}
 	}
 	border := draw.LineStyle{Color: faintInk, Width: 0.8}
 	c.StrokeLine2(border, frame.Min.X, frame.Min.Y, frame.Min.X, frame.Max.Y)
@@ -194,44 +200,6 @@ func (s stripLayout) panelHead(c draw.Canvas, p StripPanel, frame vg.Rectangle, 
 	}
 	if w := s.words.width(beyond); x+w <= frame.Max.X {
 		put(c, s.words, frame.Max.X, y, right, beyond)
-	}
-}
-
-// beyondWords says how far the samples go that lie outside the frame.
-func beyondWords(p StripPanel, a axis, clipped bool) string {
-	if !clipped {
-		return ""
-	}
-	all := emptySpan()
-	for _, series := range p.Series {
-		all.add(series.Value...)
-	}
-	switch {
-	case all.low >= a.low:
-		return fmt.Sprintf("single values up to %s", number(all.high, 1))
-	case all.high <= a.high:
-		return fmt.Sprintf("single values down to %s", number(all.low, 1))
-	}
-	return fmt.Sprintf("single values from %s to %s", number(all.low, 1), number(all.high, 1))
-}
-
-// beyond marks samples outside the frame with a filled arrowhead at its edge, one a column.
-func (s stripLayout) beyond(c draw.Canvas, series StripSeries, a axis, frame vg.Rectangle) {
-	last := [2]vg.Length{-10, -10}
-	for i, v := range series.Value {
-		if !finite(v) || v >= a.low && v <= a.high {
-			continue
-		}
-		edge, way, side := frame.Max.Y, vg.Length(1), 0
-		if v < a.low {
-			edge, way, side = frame.Min.Y, -1, 1
-		}
-		x := s.x(series.Time[i])
-		if x-last[side] < 3 {
-			continue
-		}
-		last[side] = x
-		c.FillPolygon(limitInk, []vg.Point{{X: x, Y: edge + 4*way}, {X: x - 3, Y: edge - 2*way}, {X: x + 3, Y: edge - 2*way}})
 	}
 }
 

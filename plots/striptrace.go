@@ -89,22 +89,28 @@ func stripLines(s StripSeries, x, y func(float64) vg.Length, column vg.Length) [
 func stripAxis(p StripPanel, ticks int) (a axis, clipped bool) {
 	all, core := emptySpan(), emptySpan()
 	for _, s := range p.Series {
-		var values []float64
+		n := 0
 		for _, v := range s.Value {
 			if finite(v) {
-				values = append(values, v)
+				n++
 			}
 		}
-		if len(values) == 0 {
+		if n == 0 {
 			continue
 		}
-		slices.Sort(values)
-		out := max(1, len(values)/1000)
-		if len(values) < 20 {
+		out := max(1, n/1000)
+		if n < 20 {
 			out = 0
 		}
-		all.add(values[0], values[len(values)-1])
-		core.add(values[out], values[len(values)-1-out])
+		low, high := outermost{most: out + 1}, outermost{most: out + 1}
+		for _, v := range s.Value {
+			if finite(v) {
+				low.add(v)
+				high.add(-v)
+			}
+		}
+		all.add(low.least[0], -high.least[0])
+		core.add(low.least[out], -high.least[out])
 	}
 	if all.empty() {
 		return niceAxis("", all, ticks), false
@@ -115,4 +121,21 @@ func stripAxis(p StripPanel, ticks int) (a axis, clipped bool) {
 		return a, all.low < a.low || all.high > a.high
 	}
 	return niceAxis("", all, ticks), false
+}
+
+// outermost keeps the least of many values in their order, most of them: those in a thousand are found without sorting all.
+type outermost struct {
+	most  int
+	least []float64
+}
+
+func (o *outermost) add(v float64) {
+	if len(o.least) == o.most {
+		if v >= o.least[o.most-1] {
+			return
+		}
+		o.least = o.least[:o.most-1]
+	}
+	at, _ := slices.BinarySearch(o.least, v)
+	o.least = slices.Insert(o.least, at, v)
 }

@@ -14,12 +14,16 @@ import (
 )
 
 // svg writes the sheet as one <svg> element that may stand inside HTML: without prolog, ids or rules that leak.
-// The label holds the title and what the figure shows. Lengths are rounded to a tenth of a unit; equal touches that nothing lies between are one element.
+// The label holds the title and, if it is told, what the figure shows. Lengths are rounded to a tenth of a unit; equal touches that nothing lies between are one element.
 func (s *sheet) svg(title, alt string) []byte {
 	var out bytes.Buffer
+	label := title
+	if alt != "" {
+		label += ". " + alt
+	}
 	size := fmt.Sprintf(`width="%g" height="%g" viewBox="0 0 %g %g"`, float64(s.width), float64(s.height), float64(s.width), float64(s.height))
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" %s role="img" aria-label="%s" font-family="%s" fill="none">`+"\n",
-		size, html.EscapeString(title+". "+alt), fontFamilies)
+		size, html.EscapeString(label), fontFamilies)
 	fmt.Fprintf(&out, "<title>%s</title>\n", html.EscapeString(title)) // names the file when it stands alone
 	for _, b := range s.batches() {
 		b.write(&out, s.height)

@@ -39,10 +39,11 @@ func (l *look) channels() []lookChannel {
 		if !ok || len(c.Time) == 0 {
 			continue
 		}
-		row := lookChannel{Quantity: string(q), Column: heads[q], Samples: len(c.Time), From: c.Time[0], To: c.Time[len(c.Time)-1], Hertz: rate(c), Least: c.Value[0], Most: c.Value[0]}
-		least := math.Max(gapLeast, gapSteps*c.Step())
+		step := c.Step()
+		row := lookChannel{Quantity: string(q), Column: heads[q], Samples: len(c.Time), From: c.Time[0], To: c.Time[len(c.Time)-1], Hertz: rate(step), Least: c.Value[0], Most: c.Value[0]}
+		least := math.Max(gapLeast, gapSteps*step)
 		for i, v := range c.Value {
-			row.Least, row.Most = math.Min(row.Least, v), math.Max(row.Most, v)
+			row.Least, row.Most = min(row.Least, v), max(row.Most, v)
 			if i == 0 {
 				continue
 			}
@@ -56,8 +57,9 @@ func (l *look) channels() []lookChannel {
 	return out
 }
 
-func rate(c flightlog.Channel) float64 {
-	if hertz := 1 / c.Step(); statistic.Finite(hertz) {
+// rate is how often a channel is sampled whose usual step, s, is given; 0 where that tells nothing.
+func rate(step float64) float64 {
+	if hertz := 1 / step; statistic.Finite(hertz) {
 		return hertz
 	}
 	return 0

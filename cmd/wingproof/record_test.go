@@ -27,7 +27,7 @@ func TestFlightsThatContradictASettledLevel(t *testing.T) {
 	editTable(t, filepath.Join(dir, "parts.csv"), func(rows [][]string) [][]string {
 		for _, row := range rows {
 			if row[0] == "winglet" && row[1] == "right" {
-				row[2], row[3], row[7] = "plug", "winglet=mid", "none"
+				row[3], row[4], row[8] = "plug", "winglet=mid", "none"
 			}
 		}
 		return rows

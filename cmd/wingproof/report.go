@@ -31,7 +31,7 @@ func newReportCommand(s streams) *cobra.Command {
   choice-NAME.html           all about one choice, for the designer
   flight-NAME.html           one flight: what was flown, what the log shows, what its numbers were used for
   methods.html               equations, assumptions, model errors, sources
-  figures/ tables/           every figure as a drawing and a picture, the numbers as tables
+  figures/ tables/           every figure but those of flights as a drawing and a picture, the numbers as tables
   evidence.json              everything as one document, SI units and radians
 
 Files that hold the same bytes already are left alone, and pages of flights or choices that are gone are removed. Files that report

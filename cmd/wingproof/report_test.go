@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -41,13 +42,31 @@ func TestWholeReportOfASmallFolder(t *testing.T) {
 	dir := smallShop(t)
 	got := wingproof("report", "--program", dir)
 	require.Zero(t, got.status, got.err)
-	for _, name := range []string{"index.html", "board.html", "methods.html", "choice-winglet.html", "choice-foreplane.html", "flight-f01.html", "flight-f02.html", "evidence.json",
-		"figures/flight-f01.png", "figures/flight-f02.png"} {
+	for _, name := range []string{"index.html", "board.html", "methods.html", "choice-winglet.html", "choice-foreplane.html", "flight-f01.html", "flight-f02.html", "evidence.json"} {
 		require.FileExists(t, filepath.Join(dir, "report", filepath.FromSlash(name)))
 	}
 	figures, err := os.ReadDir(filepath.Join(dir, "report", "figures"))
 	require.NoError(t, err)
 	require.Greater(t, len(figures), 10)
+	for _, name := range []string{"flight-f01.html", "flight-f02.html"} {
+		requireAlone(t, read(t, filepath.Join(dir, "report", name)))
+	}
 	again := wingproof("report", "--program", dir)
 	require.Contains(t, again.stdout, "nothing has changed")
+}
+
+// requireAlone checks that the page of a flight lacks nothing when it is sent without its folder, and that no two of its parts share a name.
+func requireAlone(t *testing.T, page string) {
+	t.Helper()
+	require.Equal(t, 1, strings.Count(page, "<svg "), "the strip chart stands in the page")
+	for _, outside := range []string{" src=", "<img", "<script", "<link rel=\"stylesheet", "url("} {
+		require.NotContains(t, page, outside)
+	}
+	seen := map[string]bool{}
+	for _, label := range regexp.MustCompile(`role="region" aria-label="([^"]*)"|<h2[^>]*>([^<]*)</h2>`).FindAllStringSubmatch(page, -1) {
+		name := label[1] + label[2]
+		require.False(t, seen[name], "two parts are called %q", name)
+		seen[name] = true
+	}
+	require.Greater(t, len(seen), 8)
 }

@@ -69,11 +69,11 @@ func (m *maker) figures() error {
 
 // flights adds a page for each flight.
 func (m *maker) flights() error {
-	pages, pictures, err := flightPages(m.ctx, m.study, m.head.sheet, m.content.Live)
+	pages, err := flightPages(m.ctx, m.study, m.head.sheet, m.content.Live)
 	if err != nil {
 		return err
 	}
-	return addPages(m, flightLinks(m.study), pages, pictures)
+	return addPages(m, flightLinks(m.study), pages, nil)
 }
 
 // choices adds a page for each choice.

@@ -10,9 +10,8 @@ import (
 	"wingproof/cmd/wingproof/internal/study"
 )
 
-// flightPages are the pages of all flights, those that are left out too, in the order of their names, with their strip charts as
-// figures.
-func flightPages(ctx context.Context, st *study.Study, sheet report.Sheet, live bool) ([]report.FlightPage, []namedPicture, error) {
+// flightPages are the pages of all flights, those that are left out too, in the order of their names.
+func flightPages(ctx context.Context, st *study.Study, sheet report.Sheet, live bool) ([]report.FlightPage, error) {
 	looked := make([]logPage, len(st.Flights))
 	failed := make([]error, len(st.Flights))
 	err := study.Each(ctx, len(st.Flights), func(i int) error {
@@ -20,12 +19,11 @@ func flightPages(ctx context.Context, st *study.Study, sheet report.Sheet, live 
 		return ctx.Err()
 	})
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	links := flightLinks(st)
 	done := cardsDone(st)
 	var pages []report.FlightPage
-	var pictures []namedPicture
 	for i, f := range st.Flights {
 		page := flightPageOf(st, f)
 		page.Sheet, page.Live = sheet.Head(), live
@@ -40,13 +38,9 @@ func flightPages(ctx context.Context, st *study.Study, sheet report.Sheet, live 
 		} else {
 			fillFromLog(&page, st, f, looked[i], done)
 		}
-		if strip := looked[i].Strip; strip != nil {
-			page.Strip.File = "figures/" + trimEnding(links[i].Name) + ".png"
-			pictures = append(pictures, namedPicture{name: trimEnding(links[i].Name), title: strip.Title, picture: strip.PNG})
-		}
 		pages = append(pages, page)
 	}
-	return pages, pictures, nil
+	return pages, nil
 }
 
 // flightLinks name the pages of the flights.
@@ -102,7 +96,7 @@ func fillFromLog(page *report.FlightPage, st *study.Study, f study.Flight, l log
 	page.Sentence, page.Again, page.Dangers = l.Verdict.Sentence, l.Verdict.Word == flyAgain, l.Dangers
 	page.Facts = append(page.Facts, report.Fact{Head: "Recorded", Text: fmt.Sprintf("%d rows, %s", l.Rows, flownWords(l.FlyingS))})
 	if l.Strip != nil {
-		page.Strip = &report.StripPicture{Title: l.Strip.Title, Alt: l.Strip.Alt}
+		page.Strip = &report.StripDrawing{SVG: l.Strip.SVG, Title: l.Strip.Title, Alt: l.Strip.Alt, Log: f.Log}
 	}
 	page.NoStrip = l.NoStrip
 	points, more := l.Points, l.More

@@ -26,10 +26,10 @@ type logPage struct {
 	NoStrip string
 }
 
-// keptStrip is a strip chart as a picture.
+// keptStrip is a strip chart as it stands in the page.
 type keptStrip struct {
 	Title, Alt string
-	PNG        []byte
+	SVG        []byte
 }
 
 // lookInputs are all that a look at a log reads beside the flight and its log.
@@ -73,10 +73,10 @@ func (in lookInputs) look(log study.Logged) logPage {
 // keptStrip draws the whole flight.
 func (l *look) keptStrip(doc lookDocument) (*keptStrip, error) {
 	data := l.stripChart(doc)
-	data.Title, data.Note, data.Light = fmt.Sprintf("Flight %s over time", doc.Flight), "", true
-	picture, alt, err := plots.StripPicture(data)
+	data.Title, data.Note = fmt.Sprintf("Flight %s over time", doc.Flight), ""
+	drawing, alt, err := plots.StripDrawing(data)
 	if err != nil {
 		return nil, err
 	}
-	return &keptStrip{Title: data.Title, Alt: alt, PNG: picture}, nil
+	return &keptStrip{Title: data.Title, Alt: alt, SVG: drawing}, nil
 }

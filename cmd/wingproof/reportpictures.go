@@ -21,14 +21,9 @@ type namedPicture struct {
 	svg, picture []byte
 }
 
-// files are the drawing and the picture in the folder of figures. A strip chart is a picture alone: drawn, it takes as many bytes as all else
-// on its page.
+// files are the drawing and the picture in the folder of figures.
 func (p namedPicture) files() []report.File {
-	files := []report.File{{Name: "figures/" + p.name + ".png", Body: p.picture}}
-	if p.svg != nil {
-		files = append(files, report.File{Name: "figures/" + p.name + ".svg", Body: p.svg})
-	}
-	return files
+	return []report.File{{Name: "figures/" + p.name + ".png", Body: p.picture}, {Name: "figures/" + p.name + ".svg", Body: p.svg}}
 }
 
 // pictured gives each figure its picture, which is kept by what the drawing holds.

@@ -57,7 +57,7 @@ func (s *server) renews(t *testing.T) {
 	before := ask[float64](b, place)
 
 	begin := time.Now()
-	s.edit(t, "parts.csv", "seat tub,front,drawn", "seat tub,front,plug")
+	s.edit(t, "parts.csv", "seat tub,front,moulded,drawn", "seat tub,front,moulded,plug")
 	b.await("the new word", boardRow("seat tub")+`.includes("carry on")`)
 	t.Logf("parts.csv saved to new word shown: %d ms", time.Since(begin).Milliseconds())
 

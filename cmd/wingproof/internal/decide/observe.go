@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -24,7 +23,8 @@ type observation struct {
 // record is what one fit hands on: observations with the covariance of their random part, already
 // widened for few degrees of freedom, and the effects of shared sources.
 type record struct {
-	key     string
+	key     string // names it; its noise is drawn by that name
+	rank    string // its values, which order records of one name
 	rows    []observation
 	own     *mat.SymDense
 	common  map[string][]float64
@@ -61,7 +61,7 @@ func newObservations(t *theory, slopes []TrimSlopes, direct []Direct) (*observat
 			return nil, fmt.Errorf("measured %s of %s: %w", d.Quantity, evidence.Name(d.Levels), err)
 		}
 	}
-	sort.SliceStable(o.records, func(i, j int) bool { return o.records[i].key < o.records[j].key })
+	o.arrange()
 	sort.Strings(o.unused)
 	o.assemble()
 	return o, nil
@@ -108,7 +108,7 @@ func (o *observations) addSlopes(t *theory, s TrimSlopes) error {
 		}
 		r.common["power effect on "+evidence.ElevatorTrimRate] = effect
 	}
-	r.key = recordKey(t.space.configs[c].name, "trim", s.Flights, s.CG, s.Slope)
+	r.key, r.rank = recordKey(t.space.configs[c].name, "trim", s.Flights), fmt.Sprint(s.CG, s.Slope)
 	o.records = append(o.records, r)
 	return o.finite(r)
 }
@@ -149,7 +149,7 @@ func (o *observations) addDirect(t *theory, d Direct) error {
 	if sd := powerShare(d.Power) * t.powerSD(q, c); sd != 0 {
 		r.common["power effect on "+d.Quantity] = []float64{sd}
 	}
-	r.key = recordKey(t.space.configs[c].name, d.Quantity, d.Flights, []float64{d.Value}, []float64{d.SDOwn})
+	r.key, r.rank = recordKey(t.space.configs[c].name, d.Quantity, d.Flights), fmt.Sprint(d.Value, d.SDOwn)
 	o.records = append(o.records, r)
 	return o.finite(r)
 }
@@ -170,13 +170,6 @@ func (o *observations) finite(r record) error {
 		}
 	}
 	return nil
-}
-
-// recordKey orders records and seeds their noise.
-func recordKey(config, kind string, flights []string, a, b []float64) string {
-	sorted := append([]string(nil), flights...)
-	sort.Strings(sorted)
-	return strings.Join([]string{config, kind, strings.Join(sorted, " "), fmt.Sprint(a), fmt.Sprint(b)}, "\x00")
 }
 
 // assemble stacks the records and adds up their noise: own blocks, and shared sources across all rows.

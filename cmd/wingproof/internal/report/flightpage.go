@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"html/template"
 	"slices"
+	"strings"
 )
 
 // FlightPage is everything that the page of one flight shows.
@@ -22,7 +23,7 @@ type FlightPage struct {
 	Again    bool   // it must be flown again
 	NoLog    string // why nothing is shown of the log; empty when it was read
 	Dangers  []Danger
-	Strip    *StripPicture // nil: none could be drawn, and NoStrip says why
+	Strip    *StripDrawing // nil: none could be drawn, and NoStrip says why
 	NoStrip  string
 
 	Sections []PageSection // what was found, in the order of the page
@@ -34,10 +35,20 @@ type FlightPage struct {
 // Fact is one line of what a flight was flown with.
 type Fact struct{ Head, Text string }
 
-// StripPicture is the recording over time. On a phone it is moved sideways: half a thousand seconds have no room there.
-type StripPicture struct {
-	File       string // PNG, relative to the page
+// StripDrawing is the recording over time, which stands in the page itself, so that the page can be sent alone. On a phone it is moved
+// sideways: half a thousand seconds have no room there.
+type StripDrawing struct {
+	SVG        []byte
 	Title, Alt string
+	Log        string // that it was drawn from, as flights.csv names it
+}
+
+// Typed is the log as it is typed in a command.
+func (s StripDrawing) Typed() string {
+	if strings.ContainsAny(s.Log, " '&()$;") {
+		return `"` + s.Log + `"`
+	}
+	return s.Log
 }
 
 // Served tells whether the page is served and renews itself.
@@ -45,9 +56,6 @@ func (f FlightPage) Served() bool { return f.Live }
 
 // Plain tells that nothing on the page needs a script to be read.
 func (FlightPage) Plain() bool { return true }
-
-// Pictures tells whether the page shows one that lies beside it.
-func (f FlightPage) Pictures() bool { return f.Strip != nil }
 
 // Verdict is what heads the page: the word and what follows.
 func (f FlightPage) Verdict() string {
@@ -60,7 +68,7 @@ func (f FlightPage) Verdict() string {
 	return "Left out"
 }
 
-// Render writes the page. Everything is in it but the picture.
+// Render writes the page. Everything is in it, its chart too.
 func (f FlightPage) Render() ([]byte, error) {
 	style, err := pageStyle()
 	if err != nil {

@@ -10,15 +10,18 @@ import (
 
 // TestFlightPageSaysWhatCounts renders a flight that counts, one that the shop left out, and one without a log.
 func TestFlightPageSaysWhatCounts(t *testing.T) {
-	page := FlightPage{Program: "Sandreed", Flight: "<F 03/b>", Date: "2026-04-04", Used: true, Sentence: "good: 24 test points kept", Strip: &StripPicture{File: "figures/flight-F.png", Title: "over time"},
-		Sections: []PageSection{{Title: "Test points", Tables: []Section{{Heads: []string{"time, s", "why"}, Rows: [][]string{{"1–2", "kept & used"}}}}}, {Title: "Cards", None: "No card was planned."}}}
+	page := FlightPage{Program: "Sandreed", Flight: "<F 03/b>", Date: "2026-04-04", Used: true, Sentence: "good: 24 test points kept", Strip: &StripDrawing{SVG: []byte("<svg><path/></svg>"), Title: "over time", Log: "logs/f 3.csv"},
+		Sections: []PageSection{{Title: "Test points", Tables: []Section{{Heads: []string{"time, s", "why"}, Rows: [][]string{{"1–2", "kept & used"}}}}},
+			{Title: "Found", Tables: []Section{{Heads: []string{"time, s", "what"}, Rows: [][]string{{"3–4", "a gap"}}}, {Title: "stalls", Heads: []string{"time, s"}, Rows: [][]string{{"5"}}}}}, {Title: "Cards", None: "No card was planned."}}}
 	body, err := page.Render()
 	require.NoError(t, err)
 	text := string(body)
-	for _, want := range []string{"<strong>Used</strong>", "Flight &lt;F 03/b&gt;", "4 April 2026", "good: 24 test points kept", `src="figures/flight-F.png"`, "img-src data: &#39;self&#39; file:", "kept &amp; used", "No card was planned."} {
+	for _, want := range []string{"<strong>Used</strong>", "Flight &lt;F 03/b&gt;", "4 April 2026", "good: 24 test points kept", `aria-label="Test points: table by time, s"`, `aria-label="Found: table by time, s"`, `aria-label="Stalls"`, `aria-label="over time"><svg><path/></svg></div>`, `wingproof look &#34;logs/f 3.csv&#34; <span style="white-space:nowrap">--figure strip.png</span>`, "kept &amp; used", "No card was planned."} {
 		require.Contains(t, text, want)
 	}
-	require.NotContains(t, text, "<script")
+	for _, never := range []string{"<script", " src=", "figures/"} {
+		require.NotContains(t, text, never, "the page lacks nothing when it is sent alone")
+	}
 	page.Used, page.WhyNot, page.Why, page.Strip, page.NoLog = false, "sand in the tube", "sand in the tube", nil, "the log logs/x.csv is not there"
 	body, err = page.Render()
 	require.NoError(t, err)

@@ -19,3 +19,19 @@ func (s PageSection) Empty() bool {
 	}
 	return true
 }
+
+// labelledTable is a table with the name under which a reader who does not see it finds it.
+type labelledTable struct {
+	Section
+	Label string
+}
+
+// labelled names a table by its title; one without is named by the heading above it and its first column, so that two under different
+// headings never share a name.
+func labelled(heading string, t Section) labelledTable {
+	label := upperFirst(t.Title)
+	if label == "" && len(t.Heads) > 0 {
+		label = heading + ": table by " + t.Heads[0]
+	}
+	return labelledTable{t, label}
+}

@@ -15,11 +15,8 @@ const (
 
 // policy is the content security policy of a page: nothing is fetched, and no script runs but those that the page carries, known by
 // their digests. Only a page that is served may ask its own server whether there is a newer one.
-func policy(scripts []string, pictures, live bool) (string, error) {
+func policy(scripts []string, live bool) (string, error) {
 	words := "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
-	if pictures {
-		words += " 'self' file:"
-	}
 	if len(scripts) > 0 {
 		words += "; script-src"
 	}
@@ -38,7 +35,7 @@ func policy(scripts []string, pictures, live bool) (string, error) {
 }
 
 // policyOf is the policy of the page that a template renders. Data tells by methods what the page has: Served whether it is served, Plain
-// whether it does without the script that makes a page easier to read, Pictures whether it shows pictures that lie beside it.
+// whether it does without the script that makes a page easier to read.
 func policyOf(data any) (string, error) {
 	var scripts []string
 	if page, ok := data.(interface{ Plain() bool }); !ok || !page.Plain() {
@@ -47,8 +44,7 @@ func policyOf(data any) (string, error) {
 	if served(data) {
 		scripts = append(scripts, liveScript)
 	}
-	page, ok := data.(interface{ Pictures() bool })
-	return policy(scripts, ok && page.Pictures(), served(data))
+	return policy(scripts, served(data))
 }
 
 func served(data any) bool {

@@ -28,7 +28,7 @@ func helpers() template.FuncMap {
 		},
 		"scale":  scaleRows,
 		"speeds": func(s *similitude.Sheet) []speedWords { return speedRows(s) },
-		"policy": policyOf, "script": script, "served": served, "parts": func(n int) string { return counted(n, "part") }, "points": pointLines, "kind": pagesOfKind, "mainPages": mainPages, "files": filePages, "flightPage": flightPage, "sizes": sizesWords, "formula": formula,
+		"policy": policyOf, "script": script, "served": served, "parts": func(n int) string { return counted(n, "part") }, "points": pointLines, "kind": pagesOfKind, "mainPages": mainPages, "files": filePages, "flightPage": flightPage, "sizes": sizesWords, "formula": formula, "labelled": labelled,
 		"find": func(m map[string]figureSection, key string) figureSection { return m[key] },
 	}
 }
