@@ -17,15 +17,18 @@ type LiftCurvesData struct {
 }
 
 // LiftPanel is one configuration. Alpha is in radians, lift is the lift coefficient; Fit and Lattice hold
-// angle of attack in X and lift coefficient in Y.
+// angle of attack in X and lift coefficient in Y. A standard deviation of a test point is that of the point by itself: its bar holds
+// no error that it shares with others, which belongs to the band of the fit.
 type LiftPanel struct {
 	Configuration string
 	Alpha, Lift   []float64 // test points of all flights used
+	AlphaSD       []float64 // of each test point by itself, rad; nil: not known
+	LiftSD        []float64 // the same, of its lift coefficient
 	Flights       []string  // the flight of each test point; nil: not known
 	Fit           Curve     // fitted line with its 95 % band; no points: nothing fitted
 	Lattice       Curve     // trimmed lattice line; no points: not computed
 	Slope         *Interval // fitted trimmed slope, 1/rad
-	LatticeSlope  *float64  // trimmed, 1/rad
+	LatticeSlope  *Interval // trimmed, 1/rad, with the stated error of the theory; a bare value states none
 }
 
 // LiftCurves draws a panel per configuration: test points, the fitted line with its band, and the
@@ -38,10 +41,12 @@ func LiftCurves(d LiftCurvesData) (Figure, error) {
 		return Figure{}, fmt.Errorf("plots: %s: %w", title, ErrNoData)
 	}
 	x, y := emptySpan(), emptySpan()
+	var all []testPoints
 	for _, p := range d.Panels {
 		if err := p.check(); err != nil {
 			return Figure{}, fmt.Errorf("plots: %s: %s: %w", title, p.Configuration, err)
 		}
+		all = append(all, p.points())
 		x.add(times(p.Alpha, degrees)...)
 		y.add(p.Lift...)
 		x.add(times(p.Fit.X, degrees)...)
@@ -51,6 +56,7 @@ func LiftCurves(d LiftCurvesData) (Figure, error) {
 			y.add(p.Lattice.Y...)
 		}
 	}
+	reachBars(all, &x, &y)
 	xs, ys := niceAxis("angle of attack, degrees", x, 6), niceAxis("lift coefficient CL, pure number", y, 6)
 	var panels []curvePanel
 	var fits, lattices []Curve
@@ -60,51 +66,26 @@ func LiftCurves(d LiftCurvesData) (Figure, error) {
 		panels = append(panels, p.panel(xs, ys))
 		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, strings.Join(p.notes(), "; "))
 	}
-	head := header{title: title, note: "Slopes are per radian of angle of attack, elevator moving with it as in steady flight. The band holds errors that all points share.", key: curveKey("theory, trimmed", fits, lattices)}
+	head := header{title: title, note: curveNote("Slopes are per radian of angle of attack, elevator moving with it as in steady flight.", all, fits, lattices,
+		"The line of theory has no band; the error of its slope, where stated, stands above."), key: curveKey("theory, trimmed", all, fits, lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
-}
-
-// curveKey explains points, fit with its band and the line of theory, each where some panel has it.
-func curveKey(theory string, fits, lattices []Curve) []keyEntry {
-	fit := lineKey("fit", fitMark(), false)
-	for _, f := range fits {
-		if f.Low != nil {
-			fit = lineKey("fit with 95 % band", fitMark(), true)
-		}
-	}
-	key := []keyEntry{pointKey("test points", measuredMark()), fit}
-	for _, l := range lattices {
-		if len(l.X) > 0 {
-			return append(key, lineKey(theory, predictedMark(), false))
-		}
-	}
-	return key
 }
 
 // fitMark is the measured look with a heavier line, since test points lie under it.
 func fitMark() mark { return markOf(disc{}, measuredInk, measuredBand, 1.6) }
 
 func (p LiftPanel) check() error {
-	return checkCurves(p.Alpha, p.Lift, p.Flights, p.Fit, p.Lattice, "slope", p.Slope)
-}
-
-// checkCurves checks what a panel of test points, fit and theory holds; named is the number in its note, or nil.
-func checkCurves(x, y []float64, flights []string, fit, lattice Curve, name string, named *Interval) error {
-	if err := checkSeries("test points", x, y); err != nil {
-		return err
-	}
-	if flights != nil && len(flights) != len(x) {
-		return fmt.Errorf("%d test points and %d flights; want the flight of each point, or none", len(x), len(flights))
-	}
-	if err := fit.check("fit"); err != nil {
-		return err
-	}
-	if named != nil {
-		if err := named.check(); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+	if p.LatticeSlope != nil {
+		if err := p.LatticeSlope.check(); err != nil {
+			return fmt.Errorf("slope of theory: %w", err)
 		}
 	}
-	return lattice.check("lattice line")
+	return checkCurves(testPoints{p.Alpha, p.Lift, p.AlphaSD, p.LiftSD, p.Flights}, p.Fit, p.Lattice, "slope", p.Slope)
+}
+
+// points are the test points in the units of the axes.
+func (p LiftPanel) points() testPoints {
+	return testPoints{times(p.Alpha, degrees), p.Lift, times(p.AlphaSD, degrees), p.LiftSD, p.Flights}
 }
 
 func (p LiftPanel) notes() []string {
@@ -115,47 +96,26 @@ func (p LiftPanel) notes() []string {
 		out = append(out, "no fit")
 	}
 	if p.LatticeSlope != nil {
-		out[0] += ", theory " + number(*p.LatticeSlope, 2)
+		out = append(out, "theory "+p.LatticeSlope.words(2))
 	}
-	return append(out, pointsWords(len(p.Alpha), p.Flights))
-}
-
-// pointsWords says how many test points there are, and of how many flights where that is known.
-func pointsWords(n int, flights []string) string {
-	if n == 0 {
-		return "no test points"
-	}
-	seen := map[string]bool{}
-	for _, f := range flights {
-		seen[f] = true
-	}
-	return Sample{Points: n, Flights: len(seen)}.words()
-}
-
-// spokenPoints lets test points say their numbers, each with its flight where that is known.
-func spokenPoints(name string, flights []string, x, y []float64, words func(i int) string) spoken {
-	return spoken{x, y, func(i int) string {
-		of := "test point"
-		if flights != nil {
-			of += " of " + flights[i]
-		}
-		return said(words(i), name, of)
-	}}
+	return append(out, p.points().words())
 }
 
 func (p LiftPanel) panel(x, y axis) curvePanel {
 	out := curvePanel{title: p.Configuration, notes: p.notes(), x: x, y: y}
-	fit := p.Fit.scaled(degrees, 1)
+	fit, lattice, points := p.Fit.scaled(degrees, 1), p.Lattice.scaled(degrees, 1), p.points()
 	out.things = []plot.Plotter{
+		bandOf{lattice, predictedMark()},
 		bandOf{fit, fitMark()},
-		pointsOf{times(p.Alpha, degrees), p.Lift, measuredMark(), 1.7},
+		barsOf{points},
+		pointsOf{points.x, points.y, measuredMark(), dotSize},
 		lineOf{fit, fitMark()},
-		lineOf{p.Lattice.scaled(degrees, 1), predictedMark()},
-		spokenPoints(p.Configuration, p.Flights, times(p.Alpha, degrees), p.Lift, func(i int) string {
-			return fmt.Sprintf("%s°, lift coefficient %s", number(p.Alpha[i]*degrees, 1), number(p.Lift[i], 3))
+		lineOf{lattice, predictedMark()},
+		points.spoken(p.Configuration, func(i int) string {
+			return fmt.Sprintf("%s°, CL %s", withOwn(points.x[i], half(points.xSD, i), 1), withOwn(points.y[i], half(points.ySD, i), 3))
 		}),
 		spokenCurve(fit, liftSaid(p.Configuration, "fit")),
-		spokenCurve(p.Lattice.scaled(degrees, 1), liftSaid(p.Configuration, "theory")),
+		spokenCurve(lattice, liftSaid(p.Configuration, "theory")),
 	}
 	if len(p.Alpha) == 0 {
 		out.empty = "no test points: not flown, or every flight left out"
@@ -167,12 +127,4 @@ func liftSaid(configuration, of string) func(float64, Interval) string {
 	return func(x float64, y Interval) string {
 		return said(of+" "+computed(y, 3), configuration, "lift coefficient at "+number(x, 1)+"°")
 	}
-}
-
-// computed writes a number of a curve; one without a band is bare, since the key says what it is.
-func computed(i Interval, decimals int) string {
-	if i.Low == i.High {
-		return number(i.Value, decimals)
-	}
-	return i.words(decimals)
 }

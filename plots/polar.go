@@ -17,6 +17,8 @@ type DragPolarData struct {
 type PolarPanel struct {
 	Configuration string
 	Lift, Drag    []float64 // test points, coefficients
+	LiftSD        []float64 // standard deviation of the lift coefficient of each test point by itself; nil: not known
+	DragSD        []float64 // the same, of its drag coefficient
 	Flights       []string  // the flight of each test point; nil: not known
 	Fit           Curve
 	Lattice       Curve     // induced drag of the lattice plus stated profile drag; no points: not computed
@@ -34,10 +36,12 @@ func DragPolar(d DragPolarData) (Figure, error) {
 	}
 	x, y := emptySpan(), emptySpan()
 	y.add(0)
+	var all []testPoints
 	for _, p := range d.Panels {
 		if err := p.check(); err != nil {
 			return Figure{}, fmt.Errorf("plots: %s: %s: %w", title, p.Configuration, err)
 		}
+		all = append(all, p.points())
 		x.add(p.Lift...)
 		x.add(p.Fit.X...)
 		y.add(p.Drag...)
@@ -47,6 +51,7 @@ func DragPolar(d DragPolarData) (Figure, error) {
 			y.add(p.Lattice.Y...)
 		}
 	}
+	reachBars(all, &x, &y)
 	xs, ys := niceAxis("lift coefficient CL, pure number", x, 6), niceAxis("drag coefficient CD, pure number", y, 6)
 	var panels []curvePanel
 	var fits, lattices []Curve
@@ -54,14 +59,19 @@ func DragPolar(d DragPolarData) (Figure, error) {
 	for _, p := range d.Panels {
 		fits, lattices = append(fits, p.Fit), append(lattices, p.Lattice)
 		panels = append(panels, p.panel(xs, ys))
-		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, p.note()+"; "+pointsWords(len(p.Lift), p.Flights))
+		fmt.Fprintf(&alt, "%s: %s. ", p.Configuration, p.note()+"; "+p.points().words())
 	}
-	head := header{title: title, note: "From glides; lower and flatter is better.", key: curveKey("theory", fits, lattices)}
+	head := header{title: title, note: curveNote("From glides; lower and flatter is better.", all, fits, lattices,
+		"The line of theory has no band: its error is not stated."), key: curveKey("theory", all, fits, lattices)}
 	return compose(title, alt.String(), paintTiles(head, 3, panels))
 }
 
 func (p PolarPanel) check() error {
-	return checkCurves(p.Lift, p.Drag, p.Flights, p.Fit, p.Lattice, "zero-lift drag", p.ZeroLiftDrag)
+	return checkCurves(p.points(), p.Fit, p.Lattice, "zero-lift drag", p.ZeroLiftDrag)
+}
+
+func (p PolarPanel) points() testPoints {
+	return testPoints{p.Lift, p.Drag, p.LiftSD, p.DragSD, p.Flights}
 }
 
 func (p PolarPanel) note() string {
@@ -72,14 +82,17 @@ func (p PolarPanel) note() string {
 }
 
 func (p PolarPanel) panel(x, y axis) curvePanel {
-	out := curvePanel{title: p.Configuration, notes: []string{p.note(), pointsWords(len(p.Lift), p.Flights)}, x: x, y: y}
+	out := curvePanel{title: p.Configuration, notes: []string{p.note(), p.points().words()}, x: x, y: y}
+	points := p.points()
 	out.things = []plot.Plotter{
+		bandOf{p.Lattice, predictedMark()},
 		bandOf{p.Fit, fitMark()},
-		pointsOf{p.Lift, p.Drag, measuredMark(), 1.7},
+		barsOf{points},
+		pointsOf{p.Lift, p.Drag, measuredMark(), dotSize},
 		lineOf{p.Fit, fitMark()},
 		lineOf{p.Lattice, predictedMark()},
-		spokenPoints(p.Configuration, p.Flights, p.Lift, p.Drag, func(i int) string {
-			return fmt.Sprintf("lift coefficient %s, drag coefficient %s", number(p.Lift[i], 3), number(p.Drag[i], 4))
+		points.spoken(p.Configuration, func(i int) string {
+			return fmt.Sprintf("CL %s, CD %s", withOwn(p.Lift[i], half(p.LiftSD, i), 3), withOwn(p.Drag[i], half(p.DragSD, i), 4))
 		}),
 		spokenCurve(p.Fit, p.said("fit")),
 		spokenCurve(p.Lattice, p.said("theory")),

@@ -48,17 +48,25 @@ func scatter(from, to float64, n int, f func(float64) float64, size float64) (x,
 	return x, y
 }
 
+// deviations are standard deviations between one and two times the least, in a repeatable pattern.
+func deviations(n int, least float64) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = least * (1.5 + 0.5*math.Sin(5.1*float64(i)))
+	}
+	return out
+}
+
 func liftData() plots.LiftCurvesData {
 	slope := func(a, b float64) func(float64) float64 { return func(x float64) float64 { return a + b*x } }
 	band := func(x float64) float64 { return 0.015 + 2.5*(x-0.08)*(x-0.08) }
 	x, y := scatter(0.01, 0.16, 22, slope(0.12, 4.61), 0.03)
-	theory := 4.72
 	return plots.LiftCurvesData{Panels: []plots.LiftPanel{
-		{Configuration: "foreplane small, winglet mid", Alpha: x, Lift: y, Fit: line(0.0, 0.17, 9, slope(0.12, 4.61), band),
-			Lattice: line(0, 0.17, 2, slope(0.10, 4.72), nil), Slope: at(4.61, 4.4, 4.82), LatticeSlope: &theory},
+		{Configuration: "foreplane small, winglet mid", Alpha: x, Lift: y, AlphaSD: deviations(len(x), 0.0035), LiftSD: deviations(len(x), 0.008), Fit: line(0.0, 0.17, 9, slope(0.12, 4.61), band),
+			Lattice: line(0, 0.17, 2, slope(0.10, 4.72), nil), Slope: at(4.61, 4.4, 4.82), LatticeSlope: at(4.72, 4.32, 5.12)},
 		{Configuration: "foreplane large, winglet mid", Alpha: x[:9], Lift: y[:9], Fit: line(0.0, 0.17, 9, slope(0.11, 4.9), band),
 			Lattice: line(0, 0.17, 2, slope(0.10, 5.01), nil), Slope: at(4.9, 4.2, 5.6)},
-		{Configuration: "foreplane large, winglet tall", Lattice: line(0, 0.17, 2, slope(0.10, 5.05), nil), LatticeSlope: &theory},
+		{Configuration: "foreplane large, winglet tall", Lattice: line(0, 0.17, 2, slope(0.10, 5.05), nil), LatticeSlope: at(4.72, 4.72, 4.72)},
 	}}
 }
 
@@ -66,7 +74,7 @@ func polarData() plots.DragPolarData {
 	f := func(cl float64) float64 { return 0.031 + 0.052*(cl-0.1)*(cl-0.1) }
 	x, y := scatter(0.25, 1.05, 18, f, 0.003)
 	return plots.DragPolarData{Panels: []plots.PolarPanel{
-		{Configuration: "foreplane small, winglet mid", Lift: x, Drag: y, ZeroLiftDrag: at(0.0315, 0.0290, 0.0340),
+		{Configuration: "foreplane small, winglet mid", Lift: x, Drag: y, LiftSD: deviations(len(x), 0.012), DragSD: deviations(len(x), 0.0012), ZeroLiftDrag: at(0.0315, 0.0290, 0.0340),
 			Fit:     line(0.2, 1.1, 13, f, func(cl float64) float64 { return 0.002 + 0.004*(cl-0.6)*(cl-0.6) }),
 			Lattice: line(0.2, 1.1, 13, func(cl float64) float64 { return 0.029 + 0.048*cl*cl }, nil)},
 		{Configuration: "foreplane large, winglet tall"},

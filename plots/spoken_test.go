@@ -110,8 +110,8 @@ func TestTestPointsNameTheirFlights(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, read(t, f.SVG).text(), "n = 22 points of 3 flights")
 	require.Contains(t, f.Alt, "n = 22 points of 3 flights")
-	// 0.8° is 0.01 + 0.15·0.5/22 rad
-	pointNamed(t, f.Points, "foreplane small, winglet mid; test point of F01: 0.8°, lift coefficient 0.193")
+	// 0.8° is 0.01 + 0.15·0.5/22 rad; own standard deviations 1.5·0.0035 rad = 0.30° and 1.5·0.008 = 0.012, times 1.96
+	pointNamed(t, f.Points, "foreplane small, winglet mid; test point of F01: 0.8 ± 0.6°, CL 0.193 ± 0.024")
 	d.Panels[0].Flights = d.Panels[0].Flights[:3]
 	_, err = plots.LiftCurves(d)
 	require.ErrorContains(t, err, "22 test points and 3 flights")
@@ -126,8 +126,8 @@ func TestManyPointsAreThinnedEvenly(t *testing.T) {
 	f, err := plots.LiftCurves(plots.LiftCurvesData{Panels: []plots.LiftPanel{p}})
 	require.NoError(t, err)
 	require.Len(t, f.Points, 300)
-	require.Equal(t, "test point: 0.0°, lift coefficient 0.000", f.Points[0].Text)
-	require.Equal(t, "test point: 11.5°, lift coefficient 1.000", f.Points[299].Text)
+	require.Equal(t, "test point: 0.0°, CL 0.000", f.Points[0].Text)
+	require.Equal(t, "test point: 11.5°, CL 1.000", f.Points[299].Text)
 	for i := 1; i < 300; i++ {
 		require.InDelta(t, f.Points[1].X-f.Points[0].X, f.Points[i].X-f.Points[i-1].X, 0.45)
 	}

@@ -80,11 +80,12 @@ func liftFigures(st *study.Study) ([]plots.Figure, error) {
 	if len(st.Fits) == 0 {
 		return nil, nil
 	}
-	var data plots.LiftCurvesData
+	data := plots.LiftCurvesData{Title: liftTitle(st.Fits)}
 	for _, f := range st.Fits {
 		panel := plots.LiftPanel{Configuration: plainConfiguration(f.Configuration)}
-		for _, p := range f.Points {
+		for _, p := range pointsAt(f.TrimmedLiftSlope.Power, f.Points) {
 			panel.Alpha, panel.Lift, panel.Flights = append(panel.Alpha, p.Alpha), append(panel.Lift, p.Lift), append(panel.Flights, p.Flight)
+			panel.AlphaSD, panel.LiftSD = append(panel.AlphaSD, ownSD(p.AlphaSD)), append(panel.LiftSD, ownSD(p.LiftSD))
 		}
 		band := estimate.LiftBand(f.Points, f.CG, f.Systematics, f.Scatter, alphaRange(panel.Alpha))
 		panel.Fit = plots.Curve{X: band.Alpha, Y: band.Lift, Low: band.Low, High: band.High}
@@ -97,6 +98,33 @@ func liftFigures(st *study.Study) ([]plots.Figure, error) {
 	}
 	figure, err := plots.LiftCurves(data)
 	return []plots.Figure{figure}, err
+}
+
+// pointsAt are the points flown at the power that a fit rests on, all of them where it names none: those of another power lie beside its line,
+// since the propeller moves trim.
+func pointsAt(power string, points []estimate.Point) []estimate.Point {
+	if power == "" {
+		return points
+	}
+	return slices.DeleteFunc(slices.Clone(points), func(p estimate.Point) bool { return p.Power != power })
+}
+
+// liftTitle names the power at which the points of all panels were flown, if it is one.
+func liftTitle(fits []study.Fit) string {
+	for _, f := range fits {
+		if f.TrimmedLiftSlope.Power != string(reduce.Idle) {
+			return ""
+		}
+	}
+	return "Lift curves, trimmed, propeller idle"
+}
+
+// ownSD is the standard deviation of a test point by itself; one that is no number is not known, and draws no bar.
+func ownSD(sd float64) float64 {
+	if sd > 0 && !math.IsInf(sd, 1) {
+		return sd
+	}
+	return 0
 }
 
 // alphaRange is 25 angles over the data and half a degree beyond.
@@ -127,7 +155,10 @@ func latticeLine(st *study.Study, f study.Fit, panel *plots.LiftPanel) {
 	if err != nil {
 		return
 	}
-	panel.LatticeSlope = &slope
+	panel.LatticeSlope = measuredRow(st, f.Configuration, "", evidence.TrimmedLiftSlope).Predicted // at the same CG
+	if panel.LatticeSlope == nil {
+		panel.LatticeSlope = &plots.Interval{Value: slope, Low: slope, High: slope}
+	}
 	for _, lift := range []float64{0.2, 0.9} {
 		alpha, _, err := stability.Trim(d, lift)
 		if err != nil {
@@ -147,6 +178,7 @@ func dragFigures(st *study.Study) ([]plots.Figure, error) {
 		for _, p := range f.Points {
 			if p.HasDrag && p.Power == string(reduce.Idle) {
 				panel.Lift, panel.Drag, panel.Flights = append(panel.Lift, p.Lift), append(panel.Drag, p.Drag), append(panel.Flights, p.Flight)
+				panel.LiftSD, panel.DragSD = append(panel.LiftSD, ownSD(p.LiftSD)), append(panel.DragSD, ownSD(p.DragSD))
 			}
 		}
 		panel.Fit = polarCurve(f, panel.Lift)
