@@ -5,6 +5,7 @@ import (
 	"image/png"
 	"math"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -161,4 +162,26 @@ func TestStripDrawing(t *testing.T) {
 	require.Equal(t, light, again)
 	_, _, err = plots.StripDrawing(plots.StripChartData{})
 	require.ErrorIs(t, err, plots.ErrNoData)
+}
+
+// Two alike samples between pauses fall into one column and one step: they are drawn as a dot all the same.
+func TestStripDrawingShowsAFewSamplesBetweenPauses(t *testing.T) {
+	drawn := func(extra ...float64) string {
+		s := plots.StripSeries{}
+		for i := range 400 {
+			s.Time, s.Value = append(s.Time, 0.05*float64(i)), append(s.Value, float64(i%7))
+		}
+		for _, at := range extra {
+			s.Time, s.Value = append(s.Time, at), append(s.Value, 3)
+		}
+		for i := range 400 {
+			s.Time, s.Value = append(s.Time, 500+0.05*float64(i)), append(s.Value, float64(i%7))
+		}
+		svg, _, err := plots.StripDrawing(plots.StripChartData{Panels: []plots.StripPanel{{Name: "airspeed", Unit: "m/s", Series: []plots.StripSeries{s}}}})
+		require.NoError(t, err)
+		return string(svg)
+	}
+	strokes := func(svg string) int { return len(regexp.MustCompile(`[LlHhVv]`).FindAllString(svg, -1)) }
+	require.Equal(t, strokes(drawn())+1, strokes(drawn(250)))
+	require.Equal(t, strokes(drawn())+1, strokes(drawn(250, 250.05)))
 }

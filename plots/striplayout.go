@@ -148,11 +148,11 @@ func (s stripLayout) panel(c draw.Canvas, p StripPanel, frame vg.Rectangle) {
 	s.paintPoints(c, frame)
 	for i := len(p.Series) - 1; i >= 0; i-- {
 		for _, line := range stripLines(p.Series[i], s.x, y, stripColumn) {
-			if len(line) == 1 { // a single sample between two pauses
-				line = append(line, vg.Point{X: line[0].X + 1, Y: line[0].Y})
-			}
 			if s.light {
 				line = lightened(line)
+			}
+			if len(line) == 1 { // a single sample between two pauses, or several of one column that are alike
+				line = append(line, vg.Point{X: line[0].X + 1, Y: line[0].Y})
 			}
 			c.StrokeLines(stripStyle(i), line)
 		}

@@ -27,7 +27,8 @@ type Search struct {
 }
 
 // Begin searches a case for its margin and no further, half of the work of Find: for those who try many elevators, or who
-// only ask how the margin moves. Errors: as for Find.
+// only ask how the margin moves. Errors: as for Find, but for arms
+// that do not raise the nose, which Order checks.
 func Begin(c Case) (*Search, error) {
 	c, err := c.checked()
 	if err != nil {

@@ -163,7 +163,7 @@ func (o settleOptions) decision(st *study.Study, args []string) (program.Decisio
 	}
 	d.Level = level.Level
 	if choice.State == decide.Settled {
-		return d, usagef("settle: %s is settled on %s already; 'wingproof settle %s --reopen' first", d.Choice, choice.Level, typed(d.Choice))
+		return d, usagef("settle: %s is settled on %s already; 'wingproof settle %s --reopen' first", d.Choice, choice.Level, report.Typed(d.Choice))
 	}
 	if with := provenWith(st.Verdict, d.Choice, d.Level); level.State == decide.Unproven && with != "" && !o.against {
 		d.Why = "proven together with " + with + ": " + d.Why

@@ -12,14 +12,6 @@ func sameName(a, b string) bool {
 	return strings.EqualFold(plain(a), plain(b))
 }
 
-// typed is a name as a command line needs it.
-func typed(name string) string {
-	if strings.ContainsAny(name, " \t&|;'") {
-		return `"` + name + `"`
-	}
-	return name
-}
-
 func choiceNamed(choices []decide.ChoiceVerdict, name string) (decide.ChoiceVerdict, error) {
 	var names []string
 	for _, c := range choices {

@@ -70,6 +70,8 @@ func congruent(a, p *[mostFiltered]filtered, n int) (c [mostFiltered]filtered) {
 	return c
 }
 
+var _ [6]float64 = filtered{} // dot and add are written out for six entries
+
 // dot is Σ a_i·b_i; what a layout does not use is zero. Written out, since filters spend their time here.
 func (a *filtered) dot(b *filtered) float64 {
 	return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] + a[3]*b[3] + a[4]*b[4] + a[5]*b[5]

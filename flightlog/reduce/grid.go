@@ -59,10 +59,10 @@ func newGrid(rec *flightlog.Recording, needed []flightlog.Quantity) *grid {
 // smoothTogether smooths clean channels, those at once that have the same times.
 func (g *grid) smoothTogether(quantities []flightlog.Quantity) {
 	for len(quantities) > 0 {
-		time := g.clean[quantities[0]].Time
-		var alike, others []flightlog.Quantity
-		var values [][]float64
-		for _, q := range quantities {
+		first := g.clean[quantities[0]]
+		time, alike, values := first.Time, quantities[:1:1], [][]float64{first.Value}
+		var others []flightlog.Quantity
+		for _, q := range quantities[1:] {
 			if c := g.clean[q]; slices.Equal(c.Time, time) {
 				alike, values = append(alike, q), append(values, c.Value)
 			} else {
@@ -76,13 +76,8 @@ func (g *grid) smoothTogether(quantities []flightlog.Quantity) {
 	}
 }
 
-// smooth is a locally straight fit under a Gaussian weight at each instant of the grid: it follows a ramp without lag, takes
-// any time base as it is, and is NaN where no sample lies within two widths.
-func (g *grid) smooth(c flightlog.Channel, width float64) []float64 {
-	return g.smoothOver(c, width, 0, g.n)
-}
-
-// smoothOver is the same for the instants from one index up to another.
+// smoothOver is a locally straight fit under a Gaussian weight at the instants of the grid from one index up to another: it follows a ramp
+// without lag, takes any time base as it is, and is NaN where no sample lies within two widths.
 func (g *grid) smoothOver(c flightlog.Channel, width float64, from, to int) []float64 {
 	return g.smoothAt(c.Time, [][]float64{c.Value}, width, from, to)[0]
 }

@@ -87,7 +87,7 @@ func TestSmoothFollowsRamp(t *testing.T) {
 		}
 	}
 	g := &grid{start: 0, n: 200}
-	for i, v := range g.smooth(c, lowPass) {
+	for i, v := range g.smoothOver(c, lowPass, 0, g.n) {
 		at := g.time(i)
 		switch {
 		case at > 8.35 && at < 9.65:

@@ -54,7 +54,7 @@ func TestPeakIsNotFlattered(t *testing.T) {
 			for k := -20; k < 170; k++ { // 25 samples a second
 				raw.Time, raw.Value = append(raw.Time, float64(k)/25), append(raw.Value, rng.NormFloat64())
 			}
-			white := g.smooth(raw, width)
+			white := g.smoothOver(raw, width, 0, g.n)
 			keeps := math.Sqrt(1 / (25 * 2 * math.SqrtPi * width))
 			for i := range values {
 				values[i] = curve(g.time(i)) + noise*white[i]/keeps

@@ -31,7 +31,7 @@ func Quantile(values []float64, share float64) float64 {
 //
 // Source: C. A. R. Hoare, Algorithm 65: Find, Communications of the ACM 4 (1961), p. 321 (from memory).
 func selected(v []float64, place int) float64 {
-	low, high := numbersLast(v), len(v)-1
+	low, high := holesFirst(v), len(v)-1
 	for rounds := 2 * bits.Len(uint(len(v))); place >= low && low < high; rounds-- {
 		if rounds == 0 {
 			slices.Sort(v[low : high+1])
@@ -71,8 +71,8 @@ func parted(v []float64, low, high int) (i, j int) {
 	return i, j
 }
 
-// numbersLast moves what is not a number to the front and tells how many there are.
-func numbersLast(v []float64) (n int) {
+// holesFirst moves what is not a number to the front and tells how many there are.
+func holesFirst(v []float64) (n int) {
 	for i, x := range v {
 		if math.IsNaN(x) {
 			v[n], v[i] = v[i], v[n]

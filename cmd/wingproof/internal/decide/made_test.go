@@ -57,7 +57,14 @@ func TestASparWithoutAStatedStrengthIsToldOf(t *testing.T) {
 	require.NotContains(t, v.Alarms, alarm)
 	require.NotContains(t, v.Board[0].Reasons[0], words)
 
-	p.Built = nil
+	for _, other := range []string{"spark plugs", "spare wheel", "spar mould"} {
+		p.Parts[0].Name, p.Parts[1].Name, p.Built = other, other, nil
+		for _, a := range mustJudge(t, p).Alarms {
+			require.NotContains(t, a, other)
+		}
+	}
+
+	p.Parts[0].Name, p.Parts[1].Name = "box spar", "box spar"
 	p.Parts[0].Stage, p.Parts[1].Stage = "drawn", "mould"
 	v = mustJudge(t, p)
 	require.NotContains(t, v.Alarms, alarm, "what does not exist can still be made stronger")

@@ -6,7 +6,7 @@ import (
 )
 
 // quantiles reads order statistics of draws without sorting all of them: each reading partitions the draws around one place (Hoare's
-// selection). Later readings look only between the places that earlier ones have settled, since nothing beyond them can belong there.
+// selection); no draw is NaN. Later readings look only between the places that earlier ones have settled, since nothing beyond them can belong there.
 type quantiles struct {
 	draws   []float64
 	settled []int // places, rising, that hold what they would in the sorted list

@@ -41,7 +41,7 @@ func (o *outcome) unstated() []Part {
 	for _, part := range o.problem.Parts {
 		stated := slices.ContainsFunc(o.problem.Built, func(b Built) bool { return sameName(b.Part, part.Name) })
 		named := slices.ContainsFunc(out, func(other Part) bool { return other.Name == part.Name })
-		if part.exists() && !stated && !named && strings.Contains(plainName(part.Name), "spar") {
+		if part.exists() && !stated && !named && isSpar(part.Name) {
 			out = append(out, part)
 		}
 	}
@@ -51,4 +51,11 @@ func (o *outcome) unstated() []Part {
 // exists tells whether there is a part, rather than drawing, plug or mould.
 func (p Part) exists() bool {
 	return p.Stage == stageLaidUp || p.Stage == stageReady || p.Stage == stageFitted
+}
+
+// isSpar tells by its words whether a part is a spar, and not a mould or a jig for one.
+func isSpar(name string) bool {
+	words := strings.Fields(plainName(name))
+	tool := slices.ContainsFunc(words, func(w string) bool { return slices.Contains([]string{"plug", "mould", "mold", "jig"}, w) })
+	return !tool && slices.ContainsFunc(words, func(w string) bool { return w == "spar" || w == "spars" })
 }

@@ -1,6 +1,7 @@
 package prediction
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -56,12 +57,24 @@ func TakeOffs(p *program.Program, airframes []aero.Airframe, s Setup) (out []Rot
 	s.Lattice.Sections, s.Lattice.OwnPanels = false, true
 	solutions, err := lattice.SolveAll(able, s.Lattice)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, blamed(err, index, len(airframes))
 	}
 	for k, i := range index {
 		out[i] = rotation(p, solutions[k], s.elevator(), stops[i])
 	}
 	return out, missing, nil
+}
+
+// blamed names the airframe that failed by its place among all, of which index lists those that were solved.
+func blamed(err error, index []int, all int) error {
+	var one *lattice.AirframeError
+	switch {
+	case errors.As(err, &one) && one.Index < len(index):
+		return &lattice.AirframeError{Index: index[one.Index], Err: one.Err}
+	case len(index) == 1 && all > 1:
+		return &lattice.AirframeError{Index: index[0], Err: err}
+	}
+	return err
 }
 
 // rotationNeeds is the nose-up stop of the elevator, or what keeps the take-off from being worked out.

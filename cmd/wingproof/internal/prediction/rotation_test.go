@@ -1,6 +1,7 @@
 package prediction
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -97,4 +98,16 @@ func TestTakeOffSaysWhatIsMissing(t *testing.T) {
 	r, _, err := TakeOff(p, a, Setup{})
 	require.NoError(t, err)
 	require.True(t, math.IsInf(r.Speed, 1))
+}
+
+// An airframe that fails is named by its place among all, whatever of the others was left out before.
+func TestTheAirframeThatFailsIsNamed(t *testing.T) {
+	why := errors.New("it crosses itself")
+	var one *lattice.AirframeError
+	require.ErrorAs(t, blamed(&lattice.AirframeError{Index: 1, Err: why}, []int{1, 2}, 3), &one)
+	require.Equal(t, lattice.AirframeError{Index: 2, Err: why}, *one)
+	require.ErrorAs(t, blamed(why, []int{1}, 2), &one, "solved alone, it has no place of its own")
+	require.Equal(t, lattice.AirframeError{Index: 1, Err: why}, *one)
+	require.Equal(t, why, blamed(why, []int{0}, 1))
+	require.Equal(t, why, blamed(why, []int{0, 1}, 2))
 }

@@ -17,7 +17,7 @@ func (p *Program) PlaceHolders() []string {
 			out = append(out, n.words)
 		}
 	}
-	return append(out, p.held...)
+	return append(out, p.Held...)
 }
 
 // holdsPlace tells whether a source is that of a new folder.
@@ -27,7 +27,7 @@ func holdsPlace(source string) bool { return folded(source) == folded(placeHolde
 // the words that people know it by.
 func (s *scope) readSource(words string) {
 	if source, _ := s.text("source", false); holdsPlace(source) {
-		s.l.p.held = append(s.l.p.held, words)
+		s.l.p.Held = append(s.l.p.Held, words)
 	}
 }
 

@@ -48,7 +48,7 @@ type Program struct {
 	Alarms       []string // a broken chain of decisions or sheets, with both rows
 	Inputs       []string // every file that the folder was read from or points to, logs too; relative, slashes, sorted
 
-	held []string // tables that still are place holders of a new folder, in words
+	Held []string // tables that still are place holders of a new folder, in words; see PlaceHolders
 }
 
 // Model is the flying model.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"html/template"
 	"slices"
-	"strings"
 )
 
 // FlightPage is everything that the page of one flight shows.
@@ -44,12 +43,7 @@ type StripDrawing struct {
 }
 
 // Typed is the log as it is typed in a command.
-func (s StripDrawing) Typed() string {
-	if strings.ContainsAny(s.Log, " '&()$;") {
-		return `"` + s.Log + `"`
-	}
-	return s.Log
-}
+func (s StripDrawing) Typed() string { return Typed(s.Log) }
 
 // Served tells whether the page is served and renews itself.
 func (f FlightPage) Served() bool { return f.Live }

@@ -33,7 +33,7 @@ func boardTerms() []term {
 		{"Decided (settled), reopened, taken back", "A choice is decided by a person with a name and a reason, never by the program. It can be opened again, and a wrong row taken back; nothing is erased."},
 		{"Sign-off", "A dated word by a competent person on something that this program cannot judge, such as flutter."},
 		{"Draft, sheet, void", "A draft is not issued: do not work from it. A sheet has a number and a name; it is void as soon as one with a higher number hangs."},
-		{"Plug, mould, laid up, fitted", "The stages of a part: the milled positive, the negative taken from it, fibres and resin cured in it, and the part on the aircraft. Drawn: on paper only."},
+		{"Plug, mould, laid up, ready, fitted", "The stages of a part: the milled positive, the negative taken from it, fibres and resin cured in it, and the part on the aircraft. Drawn: on paper only. Ready: made on the bench or bought, without a mould, and not yet on the aircraft."},
 		{"Built to", "The size that a part was begun for. If another size is chosen, that work is lost."},
 		{"What would clear it", "The decision, flight, measurement or sign-off after which the part need not wait any more."},
 		{"Hours waiting", "Shop hours that are still to be put into parts that wait for the same thing."},

@@ -91,7 +91,7 @@ func predictionInputsOf(p *program.Program) predictionInputs {
 	q.Model.Errors = program.InstrumentErrors{}
 	q.Limits, q.TheoryErrors, q.Parts, q.Decisions, q.Sheets, q.Servos = nil, nil, nil, nil, nil, nil
 	q.Loggers, q.Flights, q.Weighings, q.Marks, q.Cards = nil, nil, nil, nil, nil
-	q.Missing, q.Warnings, q.Alarms, q.Inputs = nil, nil, nil, nil
+	q.Missing, q.Warnings, q.Alarms, q.Inputs, q.Held = nil, nil, nil, nil, nil
 	return in
 }
 

@@ -27,7 +27,7 @@ func (s *Study) timelineInputs(configurations []string) (timelineInputs, error) 
 	in := timelineInputs{Program: *s.Program, ReferenceCG: s.ReferenceCG}
 	p := &in.Program
 	p.Dir, p.Name, p.CautionsRead, p.DateOrder = "", "", "", ""
-	p.Parts, p.Decisions, p.Sheets, p.Cards, p.Missing, p.Warnings, p.Alarms, p.Inputs = nil, nil, nil, nil, nil, nil, nil, nil
+	p.Parts, p.Decisions, p.Sheets, p.Cards, p.Missing, p.Warnings, p.Alarms, p.Inputs, p.Held = nil, nil, nil, nil, nil, nil, nil, nil, nil
 	var segments [][]identify.Segment
 	for i, f := range s.reduced {
 		segments = append(segments, f.Reduction.Segments)

@@ -66,8 +66,10 @@ func (s *Study) ask(p decide.Problem) (*drawn, error) {
 
 // verdict is what the problem comes to.
 func (s *Study) verdict(p decide.Problem) (verdict decide.Verdict, err error) {
-	if s.drawn, err = s.ask(p); err != nil {
+	d, err := s.ask(p)
+	if err != nil {
 		return verdict, err
 	}
-	return s.drawn.assessed.Verdict(p)
+	s.drawn = d
+	return d.assessed.Verdict(p)
 }

@@ -114,3 +114,29 @@ func TestContrastsFollowTheProblem(t *testing.T) {
 	moved, _ := ask(*s)
 	require.NotEqual(t, drawn[0].Bound, moved[0].Bound)
 }
+
+// What cannot be judged is refused again with the same words, and nothing of it stays behind.
+func TestAFailedJudgingLeavesNothingBehind(t *testing.T) {
+	s := studied(t, invented(t), Judged)
+	problem, err := s.Problem()
+	require.NoError(t, err)
+	want, err := s.verdict(problem)
+	require.NoError(t, err)
+	problem.Draws = -1
+	_, first := s.verdict(problem)
+	require.Error(t, first)
+	_, second := s.verdict(problem)
+	require.EqualError(t, second, first.Error())
+	problem.Draws = 0
+	again, err := s.verdict(problem)
+	require.NoError(t, err)
+	require.Equal(t, want, again)
+}
+
+// Where a figure comes from is no number: writing a source down solves no lattice again.
+func TestAStatedSourcePredictsNothingAnew(t *testing.T) {
+	p := invented(t)
+	before := []any{predictionInputsOf(p).Program}
+	p.Held = append(p.Held, "where the wheels stand")
+	require.Equal(t, before, []any{predictionInputsOf(p).Program})
+}
