@@ -1,6 +1,7 @@
 package reduce
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -101,40 +102,36 @@ func (s *signals) find(marked []stretch) []stretch {
 			taken[k] = true
 		}
 	}
-	pick := func(least float64, accept func(stretch) bool) {
-		for seconds := longest; seconds >= least-1e-9; seconds-- {
-			n := int(math.Round(seconds / gridStep))
-			busy := running(taken)
-			var fits []stretch
-			for i := 0; i+n <= s.g.n; i++ {
-				if w := (stretch{i: i, j: i + n, search: true}); busy[w.j] == busy[w.i] && s.judge(&w) && accept(w) {
-					fits = append(fits, w)
-				}
+	out = append(out, s.pick(taken, shortest, func(w stretch) bool { return !w.faulty })...)
+	out = append(out, s.pick(taken, calmShortest, func(stretch) bool { return true })...)
+	slices.SortFunc(out, func(a, b stretch) int { return a.i - b.i })
+	return out
+}
+
+// pick takes the stretches that are accepted, the longest first and of one length the calmest, and marks their instants as taken.
+func (s *signals) pick(taken []bool, least float64, accept func(stretch) bool) (out []stretch) {
+	for seconds := longest; seconds >= least-1e-9; seconds-- {
+		n := int(math.Round(seconds / gridStep))
+		busy := running(taken)
+		var fits []stretch
+		for i := 0; i+n <= s.g.n; i++ {
+			if w := (stretch{i: i, j: i + n, search: true}); busy[w.j] == busy[w.i] && s.judge(&w) && accept(w) {
+				fits = append(fits, w)
 			}
-			slices.SortStableFunc(fits, func(a, b stretch) int {
-				if a.score < b.score {
-					return -1
-				}
-				if a.score > b.score {
-					return 1
-				}
-				return a.i - b.i
-			})
-			for _, w := range fits {
-				if !slices.Contains(taken[w.i:w.j], true) {
-					found := stretch{i: w.i, j: w.j}
-					s.judge(&found)
-					out = append(out, found)
-					for k := w.i; k < w.j; k++ {
-						taken[k] = true
-					}
-				}
+		}
+		slices.SortStableFunc(fits, func(a, b stretch) int { return cmp.Or(cmp.Compare(a.score, b.score), a.i-b.i) })
+		for _, w := range fits {
+			if slices.Contains(taken[w.i:w.j], true) {
+				continue
+			}
+			found := stretch{i: w.i, j: w.j}
+			s.judge(&found)
+			out = append(out, found)
+			for k := w.i; k < w.j; k++ {
+				taken[k] = true
 			}
 		}
 	}
-	pick(shortest, func(w stretch) bool { return !w.faulty })
-	pick(calmShortest, func(w stretch) bool { return true })
-	slices.SortFunc(out, func(a, b stretch) int { return a.i - b.i })
 	return out
 }
 

@@ -17,52 +17,63 @@ type found struct {
 
 // search lowers the sum of squares over decay and square of the damped frequency within the band, to within a share of their standard deviation.
 func (q problem) search(start poles, g gusts, b band, tolerance float64) (found, error) {
-	var tried, sloped found // the last ones, which are asked for again where a search ends
-	residuals := func(x, r []float64) error {
-		at := poles{x[0], x[1]}
-		t, err := trial{}, errLost
-		if b.holds(at) {
-			t, err = q.try(at, g)
-		}
-		if err != nil { // outside the band, or not to be told apart: the search goes elsewhere
-			for i := range r {
-				r[i] = math.NaN()
-			}
-			return nil
-		}
-		tried = found{poles: at, trial: t}
-		copy(r, t.residuals)
-		return nil
-	}
-	jacobian := func(x []float64, j [][]float64) error {
-		if at := (poles{x[0], x[1]}); sloped.slopes[0] == nil || at != sloped.poles {
-			columns, err := q.slopes(at, g)
-			if err != nil {
-				return err
-			}
-			sloped = found{poles: at, slopes: columns}
-		}
-		for i := range j {
-			j[i][0], j[i][1] = sloped.slopes[0][i], sloped.slopes[1][i]
-		}
-		return nil
-	}
+	w := walk{problem: q, gusts: g, band: b}
 	size := start.frequency2()
-	s, err := leastsquares.Nonlinear(leastsquares.Problem{Rows: len(q.values), Residuals: residuals, Jacobian: jacobian},
+	s, err := leastsquares.Nonlinear(leastsquares.Problem{Rows: len(q.values), Residuals: w.residuals, Jacobian: w.jacobian},
 		[]float64{start.decay, start.square}, leastsquares.Options{Tolerance: tolerance, Iterations: 40, Size: []float64{math.Sqrt(size), size}})
 	if err != nil && !errors.Is(err, leastsquares.ErrNotConverged) {
 		return found{}, err
 	}
 	out := found{poles: poles{s.Parameters[0], s.Parameters[1]}, gusts: g}
-	if sloped.poles == out.poles {
-		out.slopes = sloped.slopes
+	if w.sloped.poles == out.poles {
+		out.slopes = w.sloped.slopes
 	}
-	if tried.poles == out.poles && tried.trial.residuals != nil {
-		out.trial = tried.trial
+	if w.tried.poles == out.poles && w.tried.trial.residuals != nil {
+		out.trial = w.tried.trial
 		return out, nil
 	}
 	out.trial, err = q.try(out.poles, g)
 	return out, err
+}
+
+// walk is one search under way.
+type walk struct {
+	problem
+	gusts
+	band
+	tried, sloped found // the last ones, which are asked for again where a search ends
+}
+
+// residuals are those at the poles x; NaN outside the band, or where nothing can be told apart: the search goes elsewhere.
+func (w *walk) residuals(x, r []float64) error {
+	at := poles{x[0], x[1]}
+	t, err := trial{}, errLost
+	if w.holds(at) {
+		t, err = w.try(at, w.gusts)
+	}
+	if err != nil {
+		for i := range r {
+			r[i] = math.NaN()
+		}
+		return nil
+	}
+	w.tried = found{poles: at, trial: t}
+	copy(r, t.residuals)
+	return nil
+}
+
+func (w *walk) jacobian(x []float64, j [][]float64) error {
+	if at := (poles{x[0], x[1]}); w.sloped.slopes[0] == nil || at != w.sloped.poles {
+		columns, err := w.slopes(at, w.gusts)
+		if err != nil {
+			return err
+		}
+		w.sloped = found{poles: at, slopes: columns}
+	}
+	for i := range j {
+		j[i][0], j[i][1] = w.sloped.slopes[0][i], w.sloped.slopes[1][i]
+	}
+	return nil
 }
 
 func (p poles) plus(d [2]float64) poles { return poles{p.decay + d[0], p.square + d[1]} }
