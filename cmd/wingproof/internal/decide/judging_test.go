@@ -1,6 +1,8 @@
 package decide
 
 import (
+	"bytes"
+	"encoding/gob"
 	"math"
 	"sync"
 	"testing"
@@ -8,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wingproof/cmd/wingproof/internal/evidence"
-	"wingproof/cmd/wingproof/internal/keep"
 )
 
 // contrastsOf are the contrasts of a problem that nobody has judged before.
@@ -77,10 +78,10 @@ func requireKept(t *testing.T, name string, p Problem, agreement string) {
 	require.NoError(t, err, name)
 	a, err := NewJudging(p).Assess()
 	require.NoError(t, err, name)
-	kept, err := keep.Encode(a)
-	require.NoError(t, err, name)
+	var kept bytes.Buffer
+	require.NoError(t, gob.NewEncoder(&kept).Encode(a), name)
 	var read Assessment
-	require.NoError(t, keep.Decode(kept, &read), name)
+	require.NoError(t, gob.NewDecoder(&kept).Decode(&read), name)
 	got, err := read.Verdict(p)
 	require.NoError(t, err, name)
 	require.Equal(t, want, got, name)
