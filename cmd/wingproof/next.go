@@ -84,7 +84,7 @@ func runNext(ctx context.Context, s streams, o nextOptions) error {
 	if len(st.Verdict.Board) == 0 {
 		return usagef("parts.csv: no parts, so no hours to clear; list the shop's parts there, one a row")
 	}
-	outlook, err := st.Next(s.progress(false))
+	outlook, err := st.Next(ctx, s.progress(false))
 	if err != nil {
 		return err
 	}

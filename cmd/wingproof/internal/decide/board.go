@@ -45,31 +45,22 @@ func (o *outcome) board() ([]Row, error) {
 // pending part waits when it is only drawn; once something of it exists, or where it is built to the wrong
 // level, the shop stops and asks.
 func (o *outcome) row(part Part, d demands) Row {
-	var f findings
-	o.findUnstated(part, &f)
-	o.findContradiction(d, &f)
-	o.findBuiltTo(part, d, &f)
-	o.findChoices(d, &f)
-	o.findLimits(d, &f)
-	o.findSignoffs(part, d, &f)
+	f := o.find(part, d)
 	row := Row{
-		Part: part.Name, Side: part.Side, Stage: part.Stage, Status: Frozen, BuiltTo: part.BuiltTo,
+		Part: part.Name, Side: part.Side, Stage: part.Stage, BuiltTo: part.BuiltTo,
 		HoursSpent: part.HoursSpent, HoursLeft: part.HoursLeft, Responsible: part.Responsible, NeededBy: part.NeededBy,
 		Reasons: []string{}, Chain: append(o.chain(d), f.details...),
 	}
+	row.Status, row.OnPaper = f.status()
 	stop := false
 	var steps []step
 	if len(f.blockers) > 0 {
 		steps = o.plan(d)
 	}
 	for _, b := range f.blockers {
-		row.Status = Pending
 		stop = stop || b.stop
 		row.Reasons = append(row.Reasons, b.reason)
 		steps = append(steps, b.steps...)
-		for _, s := range b.steps {
-			row.OnPaper = row.OnPaper || s.rank == rankWrite || s.rank == rankRebuild
-		}
 	}
 	row.Reasons = append(row.Reasons, f.notes...)
 	row.Clears = clears(steps)
@@ -85,6 +76,31 @@ func (o *outcome) row(part Part, d demands) Row {
 		row.Reasons[0] += "; " + words
 	}
 	return row
+}
+
+// find looks for everything that there is to be said of a part.
+func (o *outcome) find(part Part, d demands) findings {
+	var f findings
+	o.findUnstated(part, &f)
+	o.findContradiction(d, &f)
+	o.findBuiltTo(part, d, &f)
+	o.findChoices(d, &f)
+	o.findLimits(d, &f)
+	o.findSignoffs(part, d, &f)
+	return f
+}
+
+// status is frozen when nothing blocks. onPaper tells that some blocker is a gap in the list of parts, or a rebuild that somebody must decide on.
+func (f findings) status() (status string, onPaper bool) {
+	if len(f.blockers) == 0 {
+		return Frozen, false
+	}
+	for _, b := range f.blockers {
+		for _, s := range b.steps {
+			onPaper = onPaper || s.rank == rankWrite || s.rank == rankRebuild
+		}
+	}
+	return Pending, onPaper
 }
 
 // action is the word on the wall.

@@ -34,6 +34,7 @@ func newForecast(p Problem, outcomes, draws int) (*forecast, error) {
 		return nil, err
 	}
 	f.verdict = v
+	f.problem.weights, f.problem.ranged = newWeights(f.problem.streams, p.Aircraft), f.open()
 	for i, part := range p.Parts {
 		if !free[i] && !v.Board[i].OnPaper {
 			f.waiting, f.waitingAt = append(f.waiting, part), append(f.waitingAt, i)
@@ -73,7 +74,7 @@ func (f *forecast) free(p Problem) ([]bool, Verdict, error) {
 	}
 	decisions := signedOff(p, p.Decisions)
 	for {
-		v, err := a.verdict(decisions)
+		v, err := a.standings(decisions)
 		if err != nil {
 			return nil, v, err
 		}

@@ -76,7 +76,7 @@ func (t *table) judge(which []int) (*judgement, error) {
 	j := newJudgement(t.problem, t.drawer.n, len(t.configs), t.requirements)
 	verdicts, holds := make([]LimitVerdict, len(t.requirements)), make([]passes, len(t.requirements))
 	_ = sideBySide(t.byWeight(), func(r int) error { // nothing in it can fail
-		verdicts[r], holds[r] = count(t.requirements[r], t.weighed[r](), j.drawn)
+		verdicts[r], holds[r] = count(t.requirements[r], t.weighed[r](), j.drawn, t.problem.readsRange(-1, r))
 		return nil
 	})
 	which = slices.Compact(slices.Sorted(slices.Values(which)))
@@ -100,7 +100,7 @@ func (j *judgement) configuration(t *table, c int) (err error) {
 		if err != nil {
 			return err
 		}
-		v, holds := count(requirement, s, j.drawn)
+		v, holds := count(requirement, s, j.drawn, t.problem.readsRange(c, r))
 		j.verdicts[c][r], j.holds[c][r] = againstStallOrder(t.problem.wingFirst(requirement, t.belief.theory.space, c), v, holds, j.drawn)
 	}
 	j.all[c] = j.together(c, nil, true)
@@ -126,8 +126,16 @@ func (j *judgement) together(c int, which []int, all bool) float64 {
 	return joint.share(j.drawn)
 }
 
-// count compares every draw with the bounds. Median and 95 % range are those of the side that binds.
-func count(r requirement, s series, n int) (LimitVerdict, passes) {
+// readsRange tells whether anybody reads the range of a requirement in a configuration, or in any where that is below zero.
+func (p Problem) readsRange(c, r int) bool {
+	if p.ranged == nil || c >= 0 {
+		return p.ranged == nil || p.ranged[c][r]
+	}
+	return slices.ContainsFunc(p.ranged, func(of []bool) bool { return of[r] })
+}
+
+// count compares every draw with the bounds. Median and 95 % range are those of the side that binds; they stay zero where nobody reads them.
+func count(r requirement, s series, n int, ranged bool) (LimitVerdict, passes) {
 	pass := newPasses(n)
 	held, tooLow, tooHigh := 0, 0, 0
 	for i := range n {
@@ -146,7 +154,10 @@ func count(r requirement, s series, n int) (LimitVerdict, passes) {
 	}
 	binding := r.binding(s, tooLow, tooHigh)
 	values, where := s.of(binding)
-	spread := rangeOf(unending(values, r.unit))
+	var spread Range
+	if ranged {
+		spread = rangeOf(unending(values, r.unit))
+	}
 	return LimitVerdict{
 		Limit: r.Name, Quantity: r.Quantity, Unit: r.unit, AtLeast: r.AtLeast, AtMost: r.AtMost, Binding: binding,
 		Probability: float64(held) / float64(n), Where: where,

@@ -2,6 +2,7 @@ package decide
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"maps"
 	"math"
@@ -77,13 +78,15 @@ const (
 // what a flight or a measurement is for; the same holds for the board of now, against which hours are counted. With 10 outcomes a
 // chance is good to about a sixth: enough to rank, and the same truths serve all candidates.
 //
+// It stops soon after ctx ends, with its error.
+//
 // Endless is the candidate that stands for flying without end, so that what no flight clears shows.
-func Next(p Problem, candidates []Candidate, endless Candidate, progress func(done, total int)) (Outlook, error) {
+func Next(ctx context.Context, p Problem, candidates []Candidate, endless Candidate, progress func(done, total int)) (Outlook, error) {
 	f, err := newForecast(p, outcomes, forecastDraws)
 	if err != nil || len(f.waiting) == 0 {
 		return Outlook{}, err
 	}
-	first, err := f.all(append(slices.Clone(candidates), endless), func(done, total int) { tell(progress, done, total+min(mostPairs, len(candidates)-1)) })
+	first, err := f.all(ctx, append(slices.Clone(candidates), endless), func(done, total int) { tell(progress, done, total+min(mostPairs, len(candidates)-1)) })
 	if err != nil {
 		return Outlook{}, err
 	}
@@ -101,7 +104,7 @@ func Next(p Problem, candidates []Candidate, endless Candidate, progress func(do
 	for _, other := range out.Prospects[1:min(len(out.Prospects), 1+mostPairs)] {
 		pairs = append(pairs, with(out.Prospects[0].Candidate, other.Candidate))
 	}
-	out.Together, err = f.all(pairs, func(done, total int) { tell(progress, len(candidates)+1+done, len(candidates)+1+total) })
+	out.Together, err = f.all(ctx, pairs, func(done, total int) { tell(progress, len(candidates)+1+done, len(candidates)+1+total) })
 	byHours(out.Together)
 	return out, err
 }
@@ -126,7 +129,7 @@ func byHours(list []Prospect) {
 }
 
 // all judges candidates side by side.
-func (f *forecast) all(candidates []Candidate, progress func(done, total int)) ([]Prospect, error) {
+func (f *forecast) all(ctx context.Context, candidates []Candidate, progress func(done, total int)) ([]Prospect, error) {
 	prospects := make([]Prospect, len(candidates))
 	var group errgroup.Group
 	group.SetLimit(runtime.GOMAXPROCS(0))
@@ -136,7 +139,7 @@ func (f *forecast) all(candidates []Candidate, progress func(done, total int)) (
 			group.Go(func() error {
 				defer func() { done <- struct{}{} }()
 				var err error
-				if prospects[i], err = f.prospect(c); err != nil {
+				if prospects[i], err = f.prospect(ctx, c); err != nil {
 					return fmt.Errorf("%s: %w", c.Say, err)
 				}
 				return nil
@@ -171,10 +174,13 @@ func with(a, b Candidate) Candidate {
 }
 
 // prospect judges the outcomes of one candidate.
-func (f *forecast) prospect(c Candidate) (Prospect, error) {
+func (f *forecast) prospect(ctx context.Context, c Candidate) (Prospect, error) {
 	cleared := make([]int, len(f.problem.Parts))
 	var widths [][][]float64 // [configuration][requirement][outcome]
 	for m := range f.outcomes {
+		if err := ctx.Err(); err != nil {
+			return Prospect{}, err
+		}
 		p, err := f.after(c, m)
 		if err != nil {
 			return Prospect{}, err
@@ -219,18 +225,31 @@ func noteWidths(widths [][][]float64, v Verdict) [][][]float64 {
 	return widths
 }
 
+// open tells for every configuration and requirement of the board of now whether it is live, not reached, and has a range that can shrink.
+func (f *forecast) open() [][]bool {
+	open := make([][]bool, len(f.verdict.Configurations))
+	for c, config := range f.verdict.Configurations {
+		open[c] = make([]bool, len(config.Limits))
+		for r, l := range config.Limits {
+			now := l.Range().Width()
+			open[c][r] = config.Live && now > 0 && !math.IsInf(now, 1) && !reached(l.Probability, defaultDraws)
+		}
+	}
+	return open
+}
+
 // narrowing is the open limit, in a live configuration, whose range shrinks by the greatest share. A range without an end has no width to
 // shrink.
 func (f *forecast) narrowing(widths [][][]float64) Narrowing {
 	var best Narrowing
 	share := 1.0
 	for c, config := range f.verdict.Configurations {
-		if !config.Live {
-			continue
-		}
 		for r, l := range config.Limits {
+			if !f.problem.ranged[c][r] {
+				continue
+			}
 			now, after := l.Range().Width(), newQuantiles(widths[c][r]).at(0.5)
-			if now > 0 && !math.IsInf(now, 1) && after/now < share && !reached(l.Probability, defaultDraws) {
+			if after/now < share {
 				share = after / now
 				best = Narrowing{l.Limit, config.Configuration, l.Unit, l.Quantity, now, after}
 			}

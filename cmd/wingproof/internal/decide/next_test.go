@@ -86,7 +86,7 @@ func TestNextRanksByHours(t *testing.T) {
 	p := waitingProblem()
 	endless := Candidate{Kind: "flights", Say: "without end", TrimSlopes: []TrimSlopes{slopesAt(levelsOf("winglet=mid foreplane=long"), 0, 0, 1e-6, []float64{3.9, 4.1}, "e1", "e2")}}
 	steps := 0
-	out, err := Next(p, candidates(), endless, func(done, total int) { steps++; require.LessOrEqual(t, done, total) })
+	out, err := Next(t.Context(), p, candidates(), endless, func(done, total int) { steps++; require.LessOrEqual(t, done, total) })
 	require.NoError(t, err)
 	require.Equal(t, len(candidates())+1+mostPairs, steps, "each candidate, flying without end, and the best with the next ones")
 	for i := 1; i < len(out.Prospects); i++ {
@@ -100,7 +100,7 @@ func TestNextRanksByHours(t *testing.T) {
 			}
 		}
 	}
-	again, err := Next(p, candidates(), endless, nil)
+	again, err := Next(t.Context(), p, candidates(), endless, nil)
 	require.NoError(t, err)
 	require.Equal(t, out, again, "the same folder, the same forecast")
 }

@@ -37,8 +37,11 @@ func newTable(p Problem, b *belief, requirements []requirement) *table {
 		p.streams = newStreams(p.Seed, p.draws())
 	}
 	configurations := len(b.theory.space.configs)
-	t := &table{problem: p, belief: b, requirements: requirements, drawer: newDrawer(p.streams, b), weights: newWeights(p.streams, p.Aircraft),
+	t := &table{problem: p, belief: b, requirements: requirements, drawer: newDrawer(p.streams, b), weights: p.weights,
 		weighed: make([]func() series, len(requirements)), configs: make([]column, configurations)}
+	if t.weights == nil {
+		t.weights = newWeights(p.streams, p.Aircraft)
+	}
 	t.remembers = 8*p.streams.n*configurations*(len(requirements)+len(b.theory.quantities)) <= mostRemembered
 	for r, requirement := range requirements {
 		if requirement.kind() == restsOnWeight {

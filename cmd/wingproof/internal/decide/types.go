@@ -24,6 +24,8 @@ type Problem struct {
 	streams *streams  // shared by judgements of like problems, of their seed and number of draws; nil for one of its own
 	spread  []float64 // scales of level errors that a forecast takes over from the board of now; nil finds them anew
 	bar     int       // draws that a forecast with fewer draws pretends to, so that it asks for no more than the board does
+	weights *weights  // shared by judgements of the same aircraft and streams; nil for those of its own
+	ranged  [][]bool  // whether anybody reads the range of a limit, by configuration and requirement; nil: somebody reads each
 }
 
 // WingFirst is a stall of the model in which the wing let go before the foreplane. At full size the foreplane holds on

@@ -46,17 +46,42 @@ func assess(p Problem) (*assessed, error) {
 	return &assessed{p, d, j}, nil
 }
 
-// verdict is what follows under a record of decisions.
-func (a *assessed) verdict(decisions []Decision) (Verdict, error) {
+// outcome is where everything stands under a record of decisions.
+func (a *assessed) outcome(decisions []Decision) *outcome {
 	p, d := a.problem, a.believed
 	p.Decisions = decisions
 	space := d.belief.theory.space
 	o := weigh(p, space, readRecord(space, decisions), d.belief, a.judgement)
 	o.agreement, o.odd = d.agreement, d.odd
+	return o
+}
+
+// standings is as much of a verdict as a forecast looks at: choices, levels, limits, and of each row of the board its part, whether it is
+// frozen, and what stands on paper alone.
+func (a *assessed) standings(decisions []Decision) (Verdict, error) {
+	o := a.outcome(decisions)
+	v := Verdict{Choices: o.choices, Levels: o.levels, Configurations: o.configurationVerdicts()}
+	for _, part := range o.problem.Parts {
+		d, err := o.demandsOf(part)
+		if err != nil {
+			return v, fmt.Errorf("part %q: %w", part.Name, err)
+		}
+		f := o.find(part, d)
+		row := Row{Part: part.Name, Side: part.Side}
+		row.Status, row.OnPaper = f.status()
+		v.Board = append(v.Board, row)
+	}
+	return v, nil
+}
+
+// verdict is what follows under a record of decisions.
+func (a *assessed) verdict(decisions []Decision) (Verdict, error) {
+	o := a.outcome(decisions)
 	board, err := o.board()
 	if err != nil {
 		return Verdict{}, err
 	}
+	p := o.problem
 	return Verdict{
 		Date: p.Date, Choices: o.choices, Levels: o.levels, Configurations: o.configurationVerdicts(),
 		Agreement: o.agreementInFull(), Anchored: o.estimates(), Board: board, Alarms: o.alarms(), LeftOut: append([]LeftOut{}, p.LeftOut...), NotJudged: notJudged(),

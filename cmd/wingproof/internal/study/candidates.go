@@ -248,20 +248,3 @@ func calibrations(p decide.Problem) []decide.Candidate {
 	}
 	return out
 }
-
-// Next forecasts what could be done next, the most shop hours first.
-func (s *Study) Next(progress func(done, total int, what string)) (decide.Outlook, error) {
-	problem, err := s.Problem()
-	if err != nil {
-		return decide.Outlook{}, err
-	}
-	candidates, endless, err := s.Candidates()
-	if err != nil {
-		return decide.Outlook{}, err
-	}
-	return decide.Next(problem, candidates, endless, func(done, total int) {
-		if progress != nil {
-			progress(done, total, "trying what could be done")
-		}
-	})
-}
