@@ -38,16 +38,25 @@ would do to the open limits beside the quick forecast. It takes about ten second
 
 // nextDocument is what next --json prints. Everything in it is a forecast.
 type nextDocument struct {
-	Program   string          `json:"program"`
-	Date      string          `json:"date"`
-	Forecast  bool            `json:"forecast"`
-	Waiting   float64         `json:"waiting_hours"`
-	Steps     []nextStep      `json:"steps"`
-	Together  []nextStep      `json:"best_with_each_other"`
-	Endless   nextStep        `json:"any_number_of_flights"`
-	Settle    nextStep        `json:"decision"`  // sizes that pass every limit together, where none does by itself
+	Program string `json:"program"`
+	Date    string `json:"date"`
+	nextForecast
 	Rehearsed []nextRehearsal `json:"rehearsed"` // with --rehearse: the best flights, flown in simulation
 	Alarms    []string        `json:"alarms"`
+}
+
+// nextForecast is a forecast as a document. Hours are of shop work.
+type nextForecast struct {
+	Forecast bool       `json:"forecast"`
+	Waiting  float64    `json:"waiting_hours"`
+	Steps    []nextStep `json:"steps"`
+	Together []nextStep `json:"best_with_each_other"`
+	Endless  nextStep   `json:"any_number_of_flights"`
+	Settle   nextStep   `json:"decision"` // sizes that pass every limit together, where none does by itself
+}
+
+func nextForecastOf(o decide.Outlook) nextForecast {
+	return nextForecast{Forecast: true, Waiting: o.Waiting, Steps: nextSteps(o.Prospects), Together: nextSteps(o.Together), Endless: nextStepOf(o.Endless), Settle: nextStepOf(o.Settle)}
 }
 
 type nextStep struct {
@@ -95,8 +104,8 @@ func runNext(ctx context.Context, s streams, o nextOptions) error {
 		}
 	}
 	if o.json {
-		return printJSON(s.Out, nextDocument{Rehearsed: append([]nextRehearsal{}, rehearsed...), Program: st.Program.Name, Date: st.Verdict.Date, Forecast: true, Waiting: outlook.Waiting,
-			Steps: nextSteps(outlook.Prospects), Together: nextSteps(outlook.Together), Endless: nextStepOf(outlook.Endless), Settle: nextStepOf(outlook.Settle), Alarms: st.Verdict.Alarms})
+		return printJSON(s.Out, nextDocument{Program: st.Program.Name, Date: st.Verdict.Date, nextForecast: nextForecastOf(outlook),
+			Rehearsed: append([]nextRehearsal{}, rehearsed...), Alarms: st.Verdict.Alarms})
 	}
 	if err := report.NextTable(s.Out, outlook, st.Verdict.Alarms, tableWidth); err != nil || !o.rehearse {
 		return err

@@ -88,7 +88,7 @@ func runReport(ctx context.Context, s streams, o reportOptions) error {
 	if err != nil {
 		return err
 	}
-	files, err := reportFiles(ctx, st, head, false)
+	files, err := reportFiles(ctx, st, head)
 	if err != nil {
 		return err
 	}
@@ -131,7 +131,7 @@ func (o reportOptions) issueSheet(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	m, err := makeReport(ctx, st, head, false)
+	m, err := makeReport(ctx, st, head)
 	if err != nil {
 		return err
 	}
@@ -216,7 +216,7 @@ func reportContent(ctx context.Context, st *study.Study, head boardHead) (report
 
 // writeReport writes the folder of a finished study and returns the path of its first page.
 func writeReport(ctx context.Context, st *study.Study, head boardHead) (string, error) {
-	files, err := reportFiles(ctx, st, head, false)
+	files, err := reportFiles(ctx, st, head)
 	if err != nil {
 		return "", err
 	}

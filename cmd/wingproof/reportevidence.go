@@ -24,6 +24,7 @@ type evidenceDocument struct {
 	Margins     []evidence.Estimate         `json:"margins"`
 	Estimates   []evidence.Estimate         `json:"estimates"`
 	Contrasts   []decide.Contrast           `json:"contrasts"`
+	Next        *nextForecast               `json:"next"` // null: there is none, or not yet
 	Flights     []evidenceFlight            `json:"flights"`
 	Airspeeds   []study.AirspeedCalibration `json:"airspeed_calibrations"`
 	Dangers     []report.Danger             `json:"dangers"`
@@ -109,21 +110,32 @@ type evidenceFigure struct {
 	Alt   string `json:"words"`
 }
 
+// evidenceFile is the name of the document.
+const evidenceFile = "evidence.json"
+
 // evidence adds the document.
 func (m *maker) evidence() error {
-	contrasts, err := allContrasts(m.study)
+	body, err := m.evidenceBody()
 	if err != nil {
 		return err
+	}
+	m.add(evidenceFile, body)
+	m.link("data", "everything on these pages as one JSON document", evidenceFile)
+	return nil
+}
+
+func (m *maker) evidenceBody() ([]byte, error) {
+	contrasts, err := allContrasts(m.study)
+	if err != nil {
+		return nil, err
 	}
 	doc := evidenceOf(m.study, m.head, m.content)
 	doc.Contrasts = contrasts
-	body, err := report.FactsJSON(doc)
-	if err != nil {
-		return err
+	if o := m.content.Next.Known(); o != nil {
+		next := nextForecastOf(*o)
+		doc.Next = &next
 	}
-	m.add("evidence.json", body)
-	m.link("data", "everything on these pages as one JSON document", "evidence.json")
-	return nil
+	return report.FactsJSON(doc)
 }
 
 func evidenceOf(st *study.Study, head boardHead, c *report.Content) evidenceDocument {

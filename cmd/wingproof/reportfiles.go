@@ -11,26 +11,35 @@ import (
 	"wingproof/cmd/wingproof/internal/study"
 )
 
-// reportFiles makes every file of the report folder in memory: 'report' writes them, a server hands them out. live tells whether
-// the pages are served and renew themselves.
+// reportFiles makes every file of the report folder in memory, with the forecast of what to do next.
 //
 // The newest board, index.html, comes last: whoever writes the files in this order never shows a board before what it links to.
-func reportFiles(ctx context.Context, st *study.Study, head boardHead, live bool) ([]report.File, error) {
-	m, err := makeReport(ctx, st, head, live)
+func reportFiles(ctx context.Context, st *study.Study, head boardHead) ([]report.File, error) {
+	m, err := makeReport(ctx, st, head)
 	if err != nil {
 		return nil, err
 	}
 	return m.files, nil
 }
 
-// makeReport makes every file of a report, with what they were made from.
-func makeReport(ctx context.Context, st *study.Study, head boardHead, live bool) (*maker, error) {
+// makeReport makes every file of a report that is written, with what they were made from.
+func makeReport(ctx context.Context, st *study.Study, head boardHead) (*maker, error) {
+	next, err := forecastNext(ctx, st)
+	if err != nil {
+		return nil, err
+	}
+	return makePages(ctx, st, head, next, false)
+}
+
+// makePages makes every file of a report with a forecast that may be still to come. live tells whether the pages are served and renew
+// themselves.
+func makePages(ctx context.Context, st *study.Study, head boardHead, next report.Next, live bool) (*maker, error) {
 	defer st.Kept().Tidy()
 	content, err := reportContent(ctx, st, head)
 	if err != nil {
 		return nil, err
 	}
-	content.Live = live
+	content.Live, content.Next = live, next
 	m := &maker{ctx: ctx, study: st, head: head, content: &content}
 	for _, part := range []func() error{m.figures, m.flights, m.choices, m.tables, m.evidence, m.pages} {
 		if err := part(); err != nil {
@@ -39,6 +48,9 @@ func makeReport(ctx context.Context, st *study.Study, head boardHead, live bool)
 	}
 	return m, nil
 }
+
+// firstFile is the whole board.
+const firstFile = "index.html"
 
 // maker gathers the files of a report.
 type maker struct {
@@ -109,7 +121,7 @@ func (m *maker) pages() error {
 	for _, page := range []struct {
 		name string
 		make func(report.Content) ([]byte, error)
-	}{{"methods.html", report.MethodsPage}, {"board.html", report.BoardPage}, {"index.html", report.Laid}} {
+	}{{"methods.html", report.MethodsPage}, {"board.html", report.BoardPage}, {firstFile, report.Laid}} {
 		body, err := page.make(*m.content)
 		if err != nil {
 			return err

@@ -36,12 +36,27 @@ func (o serveOptions) builder(dir string) live.Build {
 		if err != nil {
 			return live.Report{}, err
 		}
-		files, err := reportFiles(ctx, st, head, true)
+		next, toCome := forecastKept(st)
+		m, err := makePages(ctx, st, head, next, true)
 		if err != nil {
 			return live.Report{}, err
 		}
-		return live.Report{Files: withIssued(files, p), Alarms: st.Verdict.Alarms}, nil
+		made := live.Report{Files: withIssued(m.files, p), Alarms: st.Verdict.Alarms}
+		if toCome {
+			made.Whole = m.whole
+		}
+		return made, nil
 	}
+}
+
+// whole is the report with its forecast, which takes longer than all the rest of an edited folder.
+func (m *maker) whole(ctx context.Context) (live.Report, error) {
+	next, err := forecastNext(ctx, m.study)
+	if err != nil {
+		return live.Report{}, err
+	}
+	files, err := m.foretold(next)
+	return live.Report{Files: withIssued(files, m.study.Program), Alarms: m.study.Verdict.Alarms}, err
 }
 
 // readServed loads the folder, and says in words when it went.

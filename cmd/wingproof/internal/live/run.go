@@ -14,6 +14,9 @@ import (
 type Report struct {
 	Files  []report.File // index.html among them
 	Alarms []string      // of the board, for the pages that do not show them
+
+	// Whole makes the same report with what takes longer than readers shall wait; nil: it is whole already. It stops soon after ctx ends.
+	Whole func(ctx context.Context) (Report, error)
 }
 
 // Build makes the report of the folder as it is now. It stops soon after ctx ends; progress may be called from several goroutines.
@@ -31,7 +34,7 @@ type runner struct {
 
 // run makes a report at once and another one behind every change, until ctx ends. A change during a run makes that run stale: it is
 // called off and begun anew. The run behind one that was called off is left to its end whatever changes, so that a folder that never
-// rests has a page all the same.
+// rests has a page all the same; what makes a report whole afterwards is called off by any change.
 func (r *runner) run(ctx context.Context) {
 	calledOff := false
 	for ctx.Err() == nil {
@@ -60,7 +63,9 @@ func (r *runner) once(ctx context.Context, mayStop bool) (calledOff, again bool)
 	began := r.now()
 	r.board.put(func(s *state) { s.kind, s.stage, s.done, s.total, s.begun, s.now = kindWorking, "", 0, 0, began, began })
 	ended := make(chan outcome, 1)
-	go func() { ended <- r.guarded(ctx) }()
+	go func() {
+		ended <- guarded(func() (Report, error) { return r.build(ctx, r.progress) })
+	}()
 	for {
 		select {
 		case <-r.changed:
@@ -73,21 +78,44 @@ func (r *runner) once(ctx context.Context, mayStop bool) (calledOff, again bool)
 				return true, true
 			}
 			if ctx.Err() == nil || out.err == nil {
-				r.publish(out, began)
+				r.publish(out, began, "the page is that of the folder")
 			}
-			return false, again
+			if again || out.err != nil || out.report.Whole == nil {
+				return false, again
+			}
+			return false, r.complete(ctx, stop, out.report.Whole, began)
 		}
 	}
 }
 
-// guarded calls build; what goes wrong inside is an error like others, and the last page stays.
-func (r *runner) guarded(ctx context.Context) (out outcome) {
+// complete puts a whole report in the place of the one that is on the board. A change calls it off; changed tells of one.
+func (r *runner) complete(ctx context.Context, stop func(), whole func(context.Context) (Report, error), began time.Time) (changed bool) {
+	ended := make(chan outcome, 1)
+	go func() {
+		ended <- guarded(func() (Report, error) { return whole(ctx) })
+	}()
+	for {
+		select {
+		case <-r.changed:
+			changed = true
+			stop()
+		case out := <-ended:
+			if ctx.Err() == nil {
+				r.publish(out, began, "and what took longer has followed")
+			}
+			return changed
+		}
+	}
+}
+
+// guarded calls a maker of reports; what goes wrong inside is an error like others, and the last page stays.
+func guarded(make func() (Report, error)) (out outcome) {
 	defer func() {
 		if failed := recover(); failed != nil {
 			out = outcome{err: fmt.Errorf("wingproof itself failed on this folder (%v); the command 'wingproof check' may say more", failed)}
 		}
 	}()
-	made, err := r.build(ctx, r.progress)
+	made, err := make()
 	return outcome{made, err}
 }
 
@@ -100,8 +128,8 @@ func (r *runner) progress(done, total int, what string) {
 	})
 }
 
-// publish puts a new report on the board, or what stands in its way.
-func (r *runner) publish(out outcome, began time.Time) {
+// publish puts a new report on the board and tells that it is done, or what stands in its way.
+func (r *runner) publish(out outcome, began time.Time, done string) {
 	var fresh *pages
 	if out.err == nil {
 		fresh, out.err = pagesOf(out.report, began)
@@ -120,7 +148,7 @@ func (r *runner) publish(out outcome, began time.Time) {
 		r.tell(moment(r.now()) + ": no new page\n" + out.err.Error())
 		return
 	}
-	r.tell(fmt.Sprintf("%s: the page is that of the folder (%.1f s)", moment(began), r.now().Sub(began).Seconds()))
+	r.tell(fmt.Sprintf("%s: %s (%.1f s)", moment(began), done, r.now().Sub(began).Seconds()))
 }
 
 // lines are the lines of an error that say something.

@@ -22,6 +22,7 @@ type Content struct {
 	LengthRatio float64           // model over full size; 0 leaves model positions out
 	Flights     []FlightRow
 	Decisions   []Decided  // oldest first
+	Next        Next       // what could be done next: a forecast
 	Warnings    []string   // about the program folder
 	Methods     []Method   // of this program, after the fixed ones
 	Pages       []PageLink // the other pages of the report folder, in the order in which they are named

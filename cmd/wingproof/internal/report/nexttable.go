@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"wingproof/cmd/wingproof/internal/decide"
@@ -15,40 +16,24 @@ func NextTable(w io.Writer, o decide.Outlook, alarms []string, width int) error 
 			return err
 		}
 	}
-	if o.Parts > 0 && o.Waiting == 0 {
-		return paragraph(w, "Parts wait, but parts.csv states no hours_left for them, and hours are what steps are ranked by: write how many hours of work each part still takes.", width)
-	}
-	if o.Parts == 0 {
-		return paragraph(w, "No part waits for a flight or a measurement: what is left are decisions, sign-offs and gaps in parts.csv. 'wingproof parts' names them.", width)
-	}
-	head := fmt.Sprintf("FORECAST, nothing here was measured yet. Parts with %s shop hours wait for more than a decision or a sign-off; "+
-		"hours are those that each step can be expected to clear, once what it proves is settled.", number(o.Waiting, 0))
-	if o.Settle.Hours > 0 {
-		head += fmt.Sprintf(" Without any measurement: %s, since %s: %s hours.", plain(o.Settle.Candidate.Say), plain(o.Settle.Candidate.Why), number(o.Settle.Hours, 0))
-	}
-	if err := paragraph(w, head, width); err != nil {
+	words := outlookWordsOf(o, "'wingproof parts'")
+	if err := paragraphs(w, words.Head, width); err != nil {
 		return err
 	}
 	t := textTable{heads: []string{"hours", "do this", "clears (chance)", "narrows most"}, most: []int{6, 0, 30, 28}, apart: true}
-	var idle []string
-	for _, p := range o.Prospects {
-		if p.Hours < 0.5 && !narrows(p.Narrows) {
-			idle = append(idle, sizesWords(plain(p.Candidate.Say)))
-			continue
-		}
-		t.add(hoursCell(p), sizesWords(plain(p.Candidate.Say))+"\n("+plain(p.Candidate.Why)+")", clearsCell(p), narrowsCell(p.Narrows))
+	for _, step := range words.Steps {
+		t.add(step.Hours, step.Do+"\n("+step.Why+")", clearsCell(step.Clears), step.Narrows)
 	}
 	if len(t.rows) > 0 {
 		if err := t.write(w, width); err != nil {
 			return err
 		}
 	}
-	if len(idle) > 0 {
-		if err := paragraph(w, "These clear nothing by themselves and hardly narrow what is open: "+strings.Join(idle, "; ")+".", width); err != nil {
-			return err
-		}
-	}
-	for _, line := range outlookLines(o) {
+	return paragraphs(w, words.After, width)
+}
+
+func paragraphs(w io.Writer, lines []string, width int) error {
+	for _, line := range lines {
 		if err := paragraph(w, line, width); err != nil {
 			return err
 		}
@@ -56,80 +41,18 @@ func NextTable(w io.Writer, o decide.Outlook, alarms []string, width int) error 
 	return nil
 }
 
-func hoursCell(p decide.Prospect) string {
-	if p.Hours < 0.5 {
-		return "–"
-	}
-	return number(p.Hours, 0)
-}
+// mostCleared is how many parts a line names.
+const mostCleared = 4
 
-// clearsCell lists the parts of a prospect, at most four.
-func clearsCell(p decide.Prospect) string {
-	const most = 4
-	var words []string
-	for i, part := range p.Parts {
-		if i == most {
-			words = append(words, fmt.Sprintf("and %d more", len(p.Parts)-most))
-			break
-		}
-		name := plain(part.Part)
-		if side := plain(part.Side); side == "left" || side == "right" {
-			name += ", " + side
-		}
-		words = append(words, fmt.Sprintf("%s (%s)", name, chanceWords(part.Chance)))
+// clearsCell lists the parts that a step clears, as many as a line names.
+func clearsCell(parts []string) string {
+	if len(parts) == 0 {
+		return clearsNothing
 	}
-	if len(words) == 0 {
-		return "nothing by itself"
+	if more := len(parts) - mostCleared; more > 0 {
+		parts = append(slices.Clone(parts[:mostCleared]), fmt.Sprintf("and %d more", more))
 	}
-	return strings.Join(words, "\n")
-}
-
-// chanceWords says a chance no more closely than ten outcomes tell it.
-func chanceWords(p float64) string {
-	switch {
-	case p > 0.9:
-		return "nearly sure"
-	case p > 0.65:
-		return "likely"
-	case p > 0.35:
-		return "even"
-	default:
-		return "unlikely"
-	}
-}
-
-// worthwhile is the share of its width that a range must lose for a step to be worth a line: common practice, no source.
-const worthwhile = 0.05
-
-// narrows tells whether a step narrows something open by as much as is worth saying.
-func narrows(n decide.Narrowing) bool { return n.Limit != "" && n.After < (1-worthwhile)*n.Now }
-
-func narrowsCell(n decide.Narrowing) string {
-	if !narrows(n) {
-		return "nothing that is open"
-	}
-	return fmt.Sprintf("%s with %s: the 95 %% range shrinks to %s %% of what it is now", plain(n.Limit), sizesWords(plain(n.Configuration)), number(100*n.After/n.Now, 0))
-}
-
-// sizesWords writes the sizes of a configuration as the shop says them: "foreplane long, winglet mid".
-func sizesWords(text string) string { return strings.ReplaceAll(text, "=", " ") }
-
-// outlookLines say what two steps do together, and what no flight clears.
-func outlookLines(o decide.Outlook) []string {
-	var lines []string
-	if len(o.Together) > 0 && len(o.Prospects) > 0 {
-		pair := o.Together[0]
-		if pair.Hours > o.Prospects[0].Hours+0.5 {
-			lines = append(lines, fmt.Sprintf("Two together: %s: %s hours.", sizesWords(plain(pair.Candidate.Say)), number(pair.Hours, 0)))
-		}
-	}
-	switch left := o.Waiting - o.Endless.Hours; {
-	case o.Endless.Hours < 0.5:
-		lines = append(lines, "More flights of the model alone cannot clear any of these parts, however many: what is left is not what flights measure.")
-	case left > 0.05*o.Waiting:
-		lines = append(lines, fmt.Sprintf("Any number of flights would clear about %s of these %s hours; the rest waits for the other rows, or for another shape.", number(o.Endless.Hours, 0), number(o.Waiting, 0)))
-	}
-	return append(lines, "Fly within local rules, away from people, and move the centre of gravity aft in small steps.")
+	return strings.Join(parts, "\n")
 }
 
 // NextRehearsed writes what rehearsed steps would do.

@@ -29,6 +29,7 @@ type page struct {
 	LeftOut       string // flights that the board does not rest on; empty: none
 	Choices       []choiceRow
 	Clearing      []clearing
+	NextSteps     nextSection
 	MarginTable   []pivotRow
 	EstimateTable []pivotRow
 	Motions       []motionTable
@@ -100,7 +101,7 @@ func newPage(c Content) (page, error) {
 		p.Choices = append(p.Choices, row)
 	}
 	p.Words, p.Stages = pickLists(c.Verdict.Board)
-	p.Clearing = clearings(c.Verdict.Board)
+	p.Clearing, p.NextSteps = clearings(c.Verdict.Board), nextSectionOf(c)
 	p.Sections, err = sections(c.Figures)
 	return p, err
 }
