@@ -26,7 +26,7 @@ func newReportCommand(s streams) *cobra.Command {
 		Short: "write the report folder: the board first, then the evidence behind it",
 		Long: `report writes the folder report/ into the program folder. It needs no network and prints on A4 and Letter:
 
-  index.html                 the board, what is open, the evidence, the flights, the decisions
+  index.html                 the board, what is open, what to do next (a forecast), the evidence, the flights, the decisions
   board.html                 the sheet for the wall, read at three metres
   choice-NAME.html           all about one choice, for the designer
   flight-NAME.html           one flight: what was flown, what the log shows, what its numbers were used for

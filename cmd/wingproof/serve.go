@@ -33,7 +33,8 @@ func newServeCommand(s streams) *cobra.Command {
 		Short: "the report as a page in the browser that renews itself while the folder changes; read-only",
 		Long: `serve hands out the report from memory and prints the address to open. Whenever a file of the program folder changes (a table saved in
 the spreadsheet, a new log, program.toml) it works the report out anew, and every page that is open renews itself and keeps its reader's
-place. While the folder has a mistake the last good page stays, headed by every mistake with its place. Ctrl-C ends it.
+place. The page comes first, the forecast of what to do next follows some seconds later. While the folder has a mistake the last good page
+stays, headed by every mistake with its place. Ctrl-C ends it.
 
 It changes nothing: it writes no file of the folder but the cache, and the pages in report/ on the disk stay as 'wingproof report'
 wrote them. It answers only this computer. With --listen ADDRESS, an address of this computer in the shop's network (or 0.0.0.0 for all

@@ -21,7 +21,7 @@ import (
 // The test points and findings of a reduction, and all that is predicted, are data that can be kept: a field that could not
 // be read back would silently turn keeping off.
 func TestEveryResultCanBeKept(t *testing.T) {
-	for _, result := range []any{outcome{Reduction: reduce.Reduction{Points: make([]reduce.TestPoint, 1), Findings: make([]flightlog.Finding, 1)}}, keptPredictions{}, stallOrders{}, []FullSize{}, []TimelineStep{}, []decide.Contrast{}, []decide.CGLimit{}, decide.Assessment{}} {
+	for _, result := range []any{outcome{Reduction: reduce.Reduction{Points: make([]reduce.TestPoint, 1), Findings: make([]flightlog.Finding, 1)}}, keptPredictions{}, stallOrders{}, []FullSize{}, []TimelineStep{}, []decide.Contrast{}, []decide.CGLimit{}, decide.Assessment{}, decide.Outlook{}} {
 		require.Empty(t, notPlain(reflect.TypeOf(result), nil), "%T", result)
 	}
 }
