@@ -77,10 +77,8 @@ func (r *runner) once(ctx context.Context, mayStop bool) (calledOff, again bool)
 			if calledOff && errors.Is(out.err, context.Canceled) {
 				return true, true
 			}
-			if ctx.Err() == nil || out.err == nil {
-				r.publish(out, began, "the page is that of the folder")
-			}
-			if again || out.err != nil || out.report.Whole == nil {
+			shown := (ctx.Err() == nil || out.err == nil) && r.publish(out, began, "the page is that of the folder")
+			if again || !shown || out.report.Whole == nil {
 				return false, again
 			}
 			return false, r.complete(ctx, stop, out.report.Whole, began)
@@ -128,8 +126,8 @@ func (r *runner) progress(done, total int, what string) {
 	})
 }
 
-// publish puts a new report on the board and tells that it is done, or what stands in its way.
-func (r *runner) publish(out outcome, began time.Time, done string) {
+// publish puts a new report on the board and tells that it is done, or what stands in its way. shown: the board has it.
+func (r *runner) publish(out outcome, began time.Time, done string) (shown bool) {
 	var fresh *pages
 	if out.err == nil {
 		fresh, out.err = pagesOf(out.report, began)
@@ -146,9 +144,10 @@ func (r *runner) publish(out outcome, began time.Time, done string) {
 	})
 	if out.err != nil {
 		r.tell(moment(r.now()) + ": no new page\n" + out.err.Error())
-		return
+		return false
 	}
 	r.tell(fmt.Sprintf("%s: %s (%.1f s)", moment(began), done, r.now().Sub(began).Seconds()))
+	return true
 }
 
 // lines are the lines of an error that say something.
