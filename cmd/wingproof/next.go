@@ -23,6 +23,7 @@ func newNextCommand(s streams) *cobra.Command {
 		Long: `next tries every step that could be taken now: two more flights of each combination still possible, scales, a proof load,
 section data, calibrations. For each it draws what may be true from what is believed, what the step would then find, judges the board
 anew, and counts the hours of the parts that come free. It also says what any number of flights would clear, and so what none can.
+The page that 'wingproof report' writes shows the same.
 
 --rehearse flies the best three of the flights in simulation, through the same reduction and fits as real ones, and sets what they
 would do to the open limits beside the quick forecast. It takes about ten seconds for each.`,
