@@ -63,7 +63,7 @@ func runDemo(ctx context.Context, s streams, o demoOptions) error {
 	if err != nil {
 		return err
 	}
-	page, err := writeReport(ctx, st, head)
+	page, err := writeReport(ctx, st, head, s.progress(true))
 	if err != nil {
 		return err
 	}

@@ -88,7 +88,7 @@ func runReport(ctx context.Context, s streams, o reportOptions) error {
 	if err != nil {
 		return err
 	}
-	files, err := reportFiles(ctx, st, head)
+	files, err := reportFiles(ctx, st, head, s.progress(false))
 	if err != nil {
 		return err
 	}
@@ -131,7 +131,7 @@ func (o reportOptions) issueSheet(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	m, err := makeReport(ctx, st, head)
+	m, err := makeReport(ctx, st, head, s.progress(false))
 	if err != nil {
 		return err
 	}
@@ -214,9 +214,9 @@ func reportContent(ctx context.Context, st *study.Study, head boardHead) (report
 	return content, err
 }
 
-// writeReport writes the folder of a finished study and returns the path of its first page.
-func writeReport(ctx context.Context, st *study.Study, head boardHead) (string, error) {
-	files, err := reportFiles(ctx, st, head)
+// writeReport writes the folder of a finished study and returns the path of its first page. tell hears how far the forecast is.
+func writeReport(ctx context.Context, st *study.Study, head boardHead, tell func(done, total int, what string)) (string, error) {
+	files, err := reportFiles(ctx, st, head, tell)
 	if err != nil {
 		return "", err
 	}

@@ -14,17 +14,17 @@ import (
 // reportFiles makes every file of the report folder in memory, with the forecast of what to do next.
 //
 // The newest board, index.html, comes last: whoever writes the files in this order never shows a board before what it links to.
-func reportFiles(ctx context.Context, st *study.Study, head boardHead) ([]report.File, error) {
-	m, err := makeReport(ctx, st, head)
+func reportFiles(ctx context.Context, st *study.Study, head boardHead, tell func(done, total int, what string)) ([]report.File, error) {
+	m, err := makeReport(ctx, st, head, tell)
 	if err != nil {
 		return nil, err
 	}
 	return m.files, nil
 }
 
-// makeReport makes every file of a report that is written, with what they were made from.
-func makeReport(ctx context.Context, st *study.Study, head boardHead) (*maker, error) {
-	next, err := forecastNext(ctx, st)
+// makeReport makes every file of a report that is written, with what they were made from. tell hears how far the forecast is.
+func makeReport(ctx context.Context, st *study.Study, head boardHead, tell func(done, total int, what string)) (*maker, error) {
+	next, err := forecastNext(ctx, st, tell)
 	if err != nil {
 		return nil, err
 	}

@@ -9,12 +9,12 @@ import (
 )
 
 // forecastNext works out what could be done next, as the page shows it. A forecast that cannot be made is said there and costs the rest of the
-// page nothing; the only error is that of ctx. A board without parts needs none.
-func forecastNext(ctx context.Context, st *study.Study) (report.Next, error) {
+// page nothing; the only error is that of ctx. A board without parts needs none. tell may be nil.
+func forecastNext(ctx context.Context, st *study.Study, tell func(done, total int, what string)) (report.Next, error) {
 	if len(st.Verdict.Board) == 0 {
 		return report.Next{}, nil
 	}
-	outlook, err := st.Next(ctx, nil)
+	outlook, err := st.Next(ctx, tell)
 	switch {
 	case ctx.Err() != nil:
 		return report.Next{}, ctx.Err()

@@ -118,7 +118,7 @@ func TestAForecastThatFailsCostsItselfAlone(t *testing.T) {
 	broken := *sound
 	broken.Limits = append([]program.Limit{{Name: "nonsense", Quantity: "nonsense", AtLeast: new(float64)}}, sound.Limits...)
 	st.Program = &broken
-	next, err := forecastNext(context.Background(), st)
+	next, err := forecastNext(context.Background(), st, nil)
 	st.Program = sound
 	require.NoError(t, err)
 	require.Equal(t, report.NextFailed, next.State)

@@ -51,7 +51,7 @@ func (o serveOptions) builder(dir string) live.Build {
 
 // whole is the report with its forecast, which takes longer than all the rest of an edited folder.
 func (m *maker) whole(ctx context.Context) (live.Report, error) {
-	next, err := forecastNext(ctx, m.study)
+	next, err := forecastNext(ctx, m.study, nil)
 	if err != nil {
 		return live.Report{}, err
 	}
