@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -81,7 +82,7 @@ func runServe(ctx context.Context, s streams, o serveOptions) error {
 		_ = listener.Close()
 		return err
 	}
-	return live.Serve(ctx, live.Options{Dir: dir, Name: filepath.Base(dir), Listener: listener, Build: o.builder(dir), Tell: func(line string) { fmt.Fprintln(s.Err, line) }})
+	return live.Serve(ctx, live.Options{Dir: dir, Name: filepath.Base(dir), Listener: listener, Build: o.builder(dir), Pause: 1500 * time.Millisecond, Tell: func(line string) { fmt.Fprintln(s.Err, line) }})
 }
 
 // address is what --listen and --port say together.

@@ -30,6 +30,7 @@ type runner struct {
 	now     func() time.Time
 	tell    func(line string)
 	changed <-chan struct{} // something in the folder changed; holds one signal at most
+	pause   time.Duration   // from a page to the work that makes it whole
 }
 
 // run makes a report at once and another one behind every change, until ctx ends. A change during a run makes that run stale: it is
@@ -88,6 +89,13 @@ func (r *runner) once(ctx context.Context, mayStop bool) (calledOff, again bool)
 
 // complete puts a whole report in the place of the one that is on the board. A change calls it off; changed tells of one.
 func (r *runner) complete(ctx context.Context, stop func(), whole func(context.Context) (Report, error), began time.Time) (changed bool) {
+	select {
+	case <-r.changed:
+		return true
+	case <-ctx.Done():
+		return false
+	case <-time.After(r.pause):
+	}
 	ended := make(chan outcome, 1)
 	go func() {
 		ended <- guarded(func() (Report, error) { return whole(ctx) })

@@ -22,6 +22,7 @@ type Options struct {
 	Build    Build             // makes the report
 	Tell     func(line string) // what happened, for whoever started the server; nil: nobody
 	Now      func() time.Time  // nil: the computer's clock
+	Pause    time.Duration     // from a page to the work that makes it whole (Report.Whole), in which browsers load what there is
 }
 
 // grace is how long an end waits for answers under way and for a report that is being made.
@@ -74,7 +75,7 @@ func (o Options) whole() Options {
 func renew(ctx context.Context, o Options, b *board) <-chan struct{} {
 	changed := make(chan struct{}, 1)
 	w := watch(o.Dir) // before the first report is begun: no change falls in between
-	r := &runner{build: o.Build, board: b, now: o.Now, tell: o.Tell, changed: changed}
+	r := &runner{build: o.Build, board: b, now: o.Now, tell: o.Tell, changed: changed, pause: o.Pause}
 	var group sync.WaitGroup
 	group.Go(func() {
 		w.run(ctx, func() {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 )
@@ -83,4 +84,24 @@ func TestARestThatFailsLeavesTheEarlyPage(t *testing.T) {
 	<-way.begun
 	way.end <- outcome{report: reportOf("mended, whole")}
 	require.Empty(t, l.next(kindPage).Notes[0].Tail, "the alarm alone")
+}
+
+// Browsers load a page before the work on its rest begins, and a change in that while comes first.
+func TestTheRestWaitsForReaders(t *testing.T) {
+	changed, board := make(chan struct{}, 1), newBoard(state{})
+	r := &runner{board: board, now: time.Now, tell: func(string) {}, changed: changed, pause: time.Hour}
+	begun := false
+	whole := func(context.Context) (Report, error) {
+		begun = true
+		return reportOf("whole"), nil
+	}
+	changed <- struct{}{}
+	require.True(t, r.complete(context.Background(), func() {}, whole, time.Now()))
+	ended, stop := context.WithCancel(context.Background())
+	stop()
+	require.False(t, r.complete(ended, func() {}, whole, time.Now()))
+	require.False(t, begun)
+	r.pause = 0
+	require.False(t, r.complete(context.Background(), func() {}, whole, time.Now()))
+	require.True(t, begun)
 }
