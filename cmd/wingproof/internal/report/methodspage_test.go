@@ -51,7 +51,7 @@ func TestMethodsPageHoldsErrorsAndWhatIsNotJudged(t *testing.T) {
 	require.NoError(t, err)
 	elements(t, closed(string(page)))
 	text := html.UnescapeString(string(page))
-	for _, want := range []string{"x<sub>NP</sub> = −b<sub>0</sub> / b<sub>1</sub>", "Limit aft margin", "common practice, no source", "deep stall and spin", "is safe to fly", "of 3,482 parts"} {
+	for _, want := range []string{"x<sub>NP</sub> = −b<sub>0</sub> / b<sub>1</sub>", "Limit aft margin", "common practice, no source", "deep stall and spin", "is safe to fly", "of 3,497 parts"} {
 		requireSays(t, text, want)
 	}
 	require.NotRegexp(t, regexp.MustCompile(`[A-Za-zα-ω]_[{A-Za-z]`), regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>`).ReplaceAllString(plainOf(text), ""), "an underscore is left in the text")

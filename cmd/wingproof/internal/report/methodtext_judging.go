@@ -39,7 +39,7 @@ func judgingMethods() []methodSection {
 		{
 			ID: "falsefreeze", Title: "How often a free part turned out wrong",
 			Lead:    "Programs with a known truth were simulated and judged after every flight. A false freeze is a part that a board called final although a limit failed in truth.",
-			Assumed: []string{"Errors as assumed here: 18 of 3,482 parts, 0.5 % (at most 0.8 %, 95 % bound); 77 % of the hours of a judge who knows the truth were cleared.", "Errors of theory 1.5 times as large as assumed: 107 of 2,960 parts, 3.6 % (at most 4.2 %).", "Every limit close to its edge: 11 of 717 parts (at most 2.5 %), and 11 % of the hours.", "These are simulations of an invented aircraft. They say how the judging works when the stated errors are right, not that they are right for yours."},
+			Assumed: []string{"Errors as assumed here: 18 of 3,497 parts, 0.5 % (at most 0.8 %, 95 % bound); 78 % of the hours of a judge who knows the truth were cleared.", "Errors of theory 1.5 times as large as assumed: 107 of 2,960 parts, 3.6 % (at most 4.2 %).", "Every limit close to its edge: 11 of 715 parts (at most 2.5 %), and 11 % of the hours.", "These are simulations of an invented aircraft. They say how the judging works when the stated errors are right, not that they are right for yours."},
 			Sources: "Simulated with this program: 510 programs an arm, 12 flights each; table in the program's test data.",
 		},
 	}
