@@ -88,8 +88,8 @@ func (f *forecast) onScales(c Candidate, m int, noise func(...string) float64, p
 	}
 	p.Aircraft.EmptyMass = pool(p.Aircraft.EmptyMass, real.mass, c.Scales.Mass, "mass")
 	p.Aircraft.EmptyX = pool(p.Aircraft.EmptyX, real.x, c.Scales.X, "x")
-	p.weights = nil
 	p.Aircraft.EmptyZ = pool(p.Aircraft.EmptyZ, real.z, c.Scales.Z, "z")
+	p.weights = nil // those of another aircraft
 }
 
 // proofLoaded loads built parts for proof.
