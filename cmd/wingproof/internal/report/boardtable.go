@@ -116,7 +116,7 @@ func (b Board) writeFoot(w io.Writer, width int) error {
 	if len(list) == 0 {
 		list = notJudged()
 	}
-	if slices.ContainsFunc(v.Board, func(r decide.Row) bool { _, cut := short(plain(r.Clears)); return cut }) {
+	if slices.ContainsFunc(v.Board, func(r decide.Row) bool { _, cut := short(sizesWords(plain(r.Clears))); return cut }) {
 		if err := paragraph(w, "Where a text ends in …, 'wingproof parts --why PART' says it all.", width); err != nil {
 			return err
 		}
@@ -168,7 +168,7 @@ func whyCell(r decide.Row) string {
 		why = plain(r.Reasons[0])
 	}
 	if r.Clears != "" {
-		text, _ := short(plain(r.Clears))
+		text, _ := short(sizesWords(plain(r.Clears)))
 		why += "\nto clear: " + text
 	}
 	return why

@@ -127,7 +127,7 @@ func (c ChoicePage) clears() PageSection {
 	}
 	t := Section{Heads: []string{"what would clear it", "parts that it would clear", "work waiting"}}
 	for _, way := range clearings(c.Waiting) {
-		t.Rows = append(t.Rows, []string{upperFirst(way.Clears), strings.Join(way.Parts, "; "), hoursWords(way.Hours)})
+		t.Rows = append(t.Rows, []string{upperFirst(sizesWords(way.Clears)), strings.Join(way.Parts, "; "), hoursWords(way.Hours)})
 	}
 	s.Lead = fmt.Sprintf("%s for this choice. Most waiting work first. 'wingproof next' forecasts what each flight or measurement would clear.", waits(len(c.Waiting)))
 	s.Tables = []Section{t}
