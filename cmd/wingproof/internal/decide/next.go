@@ -64,8 +64,10 @@ type Outlook struct {
 	Settle    Prospect   // what settling sizes that pass every limit together would clear by itself; no hours where no sizes do
 }
 
+// Outcomes is how many are drawn for every candidate, the same truths for all.
+const Outcomes = 10
+
 const (
-	outcomes      = 10   // drawn for every candidate, the same truths for all
 	forecastDraws = 2000 // joint draws of every judgement of an outcome
 	mostPairs     = 3    // of the best candidate with others that are tried
 )
@@ -81,7 +83,7 @@ const (
 //
 // Endless is the candidate that stands for flying without end, so that what no flight clears shows.
 func Next(ctx context.Context, p Problem, candidates []Candidate, endless Candidate, progress func(done, total int)) (Outlook, error) {
-	f, err := newForecast(p, outcomes, forecastDraws)
+	f, err := newForecast(p, Outcomes, forecastDraws)
 	if err != nil || len(f.waiting) == 0 {
 		return Outlook{}, err
 	}

@@ -33,7 +33,7 @@ func TestStandingsAreThoseOfTheVerdict(t *testing.T) {
 
 // What a forecast leaves out or shares changes no prospect.
 func TestAForecastLeavesOutWhatNobodyReads(t *testing.T) {
-	f, err := newForecast(waitingProblem(), outcomes, 1000)
+	f, err := newForecast(waitingProblem(), Outcomes, 1000)
 	require.NoError(t, err)
 	read := 0
 	for _, of := range f.problem.ranged {

@@ -50,7 +50,8 @@ func outlookWordsOf(o decide.Outlook, board string) outlookWords {
 // waitingWords say how much waits, and how much of it waits for a decision alone.
 func waitingWords(o decide.Outlook) string {
 	head := fmt.Sprintf("FORECAST, nothing here was measured yet. Parts with %s shop hours wait for more than a decision or a sign-off; "+
-		"hours are those that each step can be expected to clear, once what it proves is settled.", number(o.Waiting, 0))
+		"hours are those that each step can be expected to clear, once what it proves is settled. "+
+		"They are counted over %d drawn outcomes a step: enough to rank the steps by, rough as numbers.", number(o.Waiting, 0), decide.Outcomes)
 	if o.Settle.Hours > 0 {
 		head += fmt.Sprintf(" Without any measurement: %s, since %s: %s hours.", plain(o.Settle.Candidate.Say), plain(o.Settle.Candidate.Why), number(o.Settle.Hours, 0))
 	}
