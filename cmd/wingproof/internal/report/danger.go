@@ -33,7 +33,7 @@ func (d Danger) Words() string {
 		where = fmt.Sprintf("this log at %s s", number(d.Time, 0))
 	}
 	if d.Configuration != "" {
-		where += " (" + plain(configurationWords(d.Configuration)) + ")"
+		where += " (" + plain(sizesWords(d.Configuration)) + ")"
 	}
 	sign := ""
 	if d.Sign != "" {

@@ -19,7 +19,7 @@ func FitTable(w io.Writer, estimates []evidence.Estimate, missing map[string][]s
 				return err
 			}
 		}
-		if err := paragraph(w, strings.ToUpper(plain(configurationWords(name))), width); err != nil {
+		if err := paragraph(w, strings.ToUpper(plain(sizesWords(name))), width); err != nil {
 			return err
 		}
 		if err := fitGroup(w, groups[name], ratio, width); err != nil {

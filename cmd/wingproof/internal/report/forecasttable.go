@@ -83,7 +83,7 @@ func (g ForecastGroup) head(ratio float64) string {
 			at = append(at, words)
 		}
 	}
-	return fmt.Sprintf("%s: %s with the CG at %s, recordings of up to %s min.", configurationWords(g.Configuration), counted(g.Flights, "flight"), strings.Join(at, " and "), number(g.Minutes, 0))
+	return fmt.Sprintf("%s: %s with the CG at %s, recordings of up to %s min.", sizesWords(g.Configuration), counted(g.Flights, "flight"), strings.Join(at, " and "), number(g.Minutes, 0))
 }
 
 func (f Forecast) group(w io.Writer, g ForecastGroup, width int) error {
@@ -94,7 +94,7 @@ func (f Forecast) group(w io.Writer, g ForecastGroup, width int) error {
 		if len(part.rows) == 0 {
 			continue
 		}
-		if _, err := fmt.Fprintf(w, "\n%s\n\n", strings.ToUpper(plain(configurationWords(g.Configuration)))); err != nil {
+		if _, err := fmt.Fprintf(w, "\n%s\n\n", strings.ToUpper(plain(sizesWords(g.Configuration)))); err != nil {
 			return err
 		}
 		t := textTable{heads: []string{part.title, "now", "after (forecast)", "factor"}, most: []int{0, 24, 42, 8}}

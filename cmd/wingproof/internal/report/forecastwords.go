@@ -42,7 +42,7 @@ func (g ForecastGroup) missing() []string {
 	}
 	var lines []string
 	for _, why := range reasons {
-		line := fmt.Sprintf("%s: these flights will not determine %s", configurationWords(g.Configuration), joinAnd(by[why]))
+		line := fmt.Sprintf("%s: these flights will not determine %s", sizesWords(g.Configuration), joinAnd(by[why]))
 		if _, roads, several := strings.Cut(why, " gives a number; "); several {
 			why = roads // that no road does is said already
 		}
@@ -65,7 +65,7 @@ func (f Forecast) ruled(g ForecastGroup) []string {
 		switch r.Quantity {
 		case evidence.NeutralPoint, evidence.LiftCurveSlope, evidence.ZeroLiftDrag, evidence.DirectionalStiffness:
 			lines = append(lines, fmt.Sprintf("%s, %s: of %s, %s are errors that all flights share (%s); more flights do not shrink them; %s.", flownWords(r.Quantity),
-				configurationWords(g.Configuration), f.half(r.After, r), f.half(r.Shared, r), strings.Join(sourceNames(r.Because), ", "), f.remedies(r.Because)))
+				sizesWords(g.Configuration), f.half(r.After, r), f.half(r.Shared, r), strings.Join(sourceNames(r.Because), ", "), f.remedies(r.Because)))
 		default:
 			others = append(others, flownWords(r.Quantity))
 			for _, s := range r.Because {
@@ -76,7 +76,7 @@ func (f Forecast) ruled(g ForecastGroup) []string {
 		}
 	}
 	if len(others) > 0 {
-		lines = append(lines, fmt.Sprintf("%s: more flights hardly help these either, since what all flights share is most of their intervals (%s): %s.", configurationWords(g.Configuration),
+		lines = append(lines, fmt.Sprintf("%s: more flights hardly help these either, since what all flights share is most of their intervals (%s): %s.", sizesWords(g.Configuration),
 			fewOf(sourceNames(sources), "error"), strings.Join(others, "; ")))
 	}
 	return lines
@@ -125,14 +125,14 @@ func (f Forecast) limits() []string {
 			spread = " [" + percentWords(c.Least) + " to " + percentWords(c.Greatest) + "]"
 		}
 		lines = append(lines, fmt.Sprintf("%s, %s: holds with %s now, with %s%s after these flights (forecast, if the truth is where it is believed).", c.Limit,
-			configurationWords(c.Configuration), percentWords(c.Now), percentWords(c.After), spread))
+			sizesWords(c.Configuration), percentWords(c.Now), percentWords(c.After), spread))
 	}
 	for _, name := range names {
 		if len(sure[name]) > 0 {
-			lines = append(lines, fmt.Sprintf("%s, now and after these flights over 99.9 %% sure to hold: %s.", configurationWords(name), joinAnd(sure[name])))
+			lines = append(lines, fmt.Sprintf("%s, now and after these flights over 99.9 %% sure to hold: %s.", sizesWords(name), joinAnd(sure[name])))
 		}
 		if len(lost[name]) > 0 {
-			lines = append(lines, fmt.Sprintf("%s, now and after these flights under 0.1 %% sure to hold: %s.", configurationWords(name), joinAnd(lost[name])))
+			lines = append(lines, fmt.Sprintf("%s, now and after these flights under 0.1 %% sure to hold: %s.", sizesWords(name), joinAnd(lost[name])))
 		}
 	}
 	return lines

@@ -105,9 +105,6 @@ func narrowsCell(n decide.Narrowing) string {
 	return fmt.Sprintf("%s with %s: the 95 %% range shrinks to %s %% of what it is now", plain(n.Limit), sizesWords(plain(n.Configuration)), number(100*n.After/n.Now, 0))
 }
 
-// sizesWords writes the sizes of a configuration as the shop says them: "foreplane long, winglet mid".
-func sizesWords(text string) string { return strings.ReplaceAll(text, "=", " ") }
-
 // outlookLines say what two steps do together, and what no flight clears.
 func outlookLines(o decide.Outlook) []string {
 	var lines []string

@@ -39,9 +39,6 @@ func hoursWords(h float64) string {
 	return figures(h, 2) + " h"
 }
 
-// configurationWords writes "foreplane=large, winglet=mid" without the signs.
-func configurationWords(name string) string { return strings.ReplaceAll(name, "=", " ") }
-
 // trimmed writes a stated number as it was most likely written.
 func trimmed(x float64) string {
 	return strings.Replace(strconv.FormatFloat(x, 'g', 4, 64), "-", "−", 1)

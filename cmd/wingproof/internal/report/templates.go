@@ -15,7 +15,7 @@ import (
 func helpers() template.FuncMap {
 	return template.FuncMap{
 		"date": DateWords, "stage": stageWords, "part": PartWords, "percent": percentWords, "hours": hoursWords,
-		"cg": cgWords, "next": func(i int) int { return i + 1 }, "config": configurationWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
+		"cg": cgWords, "next": func(i int) int { return i + 1 }, "config": sizesWords, "upper": upperFirst, "join": func(s []string) string { return strings.Join(s, ", ") },
 		"levels": levelWords, "quantity": quantityWords, "limit": limitWords, "limitRange": limitRange, "worst": worstLimit,
 		"mark":   func(action string) template.HTML { return template.HTML(markOf(action)) },
 		"inline": func(svg []byte) template.HTML { return template.HTML(svg) },

@@ -126,6 +126,9 @@ func doWords(r decide.Row) string {
 	return r.Action + ": " + r.Next
 }
 
+// sizesWords writes sizes as the shop says them, by themselves or in a sentence: "foreplane long, winglet mid" for "foreplane=long, winglet=mid".
+func sizesWords(text string) string { return strings.ReplaceAll(text, "=", " ") }
+
 // plain replaces control characters, so that no name can steer a terminal or break a line.
 func plain(s string) string {
 	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
